@@ -1,0 +1,143 @@
+"""Writing acts: every service of every app is wrapped by `act`."""
+
+import functools
+import hashlib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from django.core.files.base import ContentFile
+from django.db import IntegrityError, transaction
+from django.db.models import F
+
+from seeding.journal.core.chain import digest
+from seeding.journal.core.errors import KeyReused, Stale
+from seeding.journal.models import Act, Job, Log
+from seeding.journal.publish import publish
+
+OPERATOR = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """Who asks, when, and what makes a repetition recognisable.
+
+    `key` is the idempotency key (empty: none), `expected` the version of the subject that the
+    person had before their eyes (None: not checked). `OPERATOR` acts from the machine itself.
+    """
+
+    actor: int
+    now: datetime
+    key: str = ""
+    expected: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Deed:
+    """What a service did, in ids: goes into the log. Names never do."""
+
+    log: int
+    verb: str
+    subject: Mapping[str, object] = field(default_factory=dict)
+
+
+def act(service: Callable[..., Deed]) -> Callable[..., Act]:
+    """Make `service` one act: one transaction, one row in the log, and once only per key.
+
+    The service takes keyword arguments alone, `call` among them. A call that comes again with the
+    same key and the same arguments gets the first act back and changes nothing; the same key with
+    other arguments is refused (`KeyReused`).
+    """
+
+    @functools.wraps(service)
+    def run(*, call: Call, **arguments: Any) -> Act:
+        mark = _fingerprint(service.__qualname__, arguments) if call.key else ""
+        try:
+            with transaction.atomic():
+                if earlier := _earlier(call, mark):
+                    return earlier
+                return _append(call, mark, service(call=call, **arguments))
+        except IntegrityError:
+            if earlier := _earlier(call, mark):
+                return earlier
+            raise
+
+    return run
+
+
+def _fingerprint(name: str, arguments: Mapping[str, object]) -> str:
+    text = repr((name, sorted(arguments.items())))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _earlier(call: Call, mark: str) -> Act | None:
+    if not call.key:
+        return None
+    found = Act.objects.filter(actor=call.actor, key=call.key).first()
+    if found and found.fingerprint != mark:
+        raise KeyReused(key=call.key)
+    return found
+
+
+def _append(call: Call, mark: str, deed: Deed) -> Act:
+    Log.objects.filter(pk=deed.log).update(seq=F("seq") + 1)
+    log = Log.objects.get(pk=deed.log)
+    row = Act(
+        log=log,
+        seq=log.seq,
+        verb=deed.verb,
+        subject=dict(deed.subject),
+        actor=call.actor,
+        at=call.now,
+        key=call.key,
+        fingerprint=mark,
+        previous=log.head,
+    )
+    row.digest = digest(row.previous, row.fields())
+    row.save(force_insert=True)
+    Log.objects.filter(pk=log.pk).update(head=row.digest)
+    return row
+
+
+def advance_version(rows: Any, call: Call, what: str) -> None:
+    """Compare and swap: raise the version of the one row in the queryset `rows`.
+
+    Right on SQLite and PostgreSQL alike. Refuses with `Stale` when `call.expected` is not the
+    version found.
+    """
+    if call.expected is not None:
+        rows = rows.filter(version=call.expected)
+    if not rows.update(version=F("version") + 1):
+        raise Stale(what=what)
+
+
+def queue_job(
+    *,
+    call: Call,
+    log: int,
+    task: str,
+    arguments: Mapping[str, object],
+    source: tuple[str, bytes] | None = None,
+) -> Job:
+    """Write a long piece of work down and hand it to the worker when the transaction is kept."""
+    job = Job(
+        log_id=log, task=task, arguments=dict(arguments), actor=call.actor, created_at=call.now
+    )
+    with transaction.atomic():
+        if source:
+            job.source.save(source[0], ContentFile(source[1]), save=False)
+        job.save()
+        publish(task, at=call.now, job=str(job.uid))
+    return job
+
+
+def job_progress(*, job: Job, done: int, total: int) -> None:
+    """Tell how far a job is; shown by the page that follows it."""
+    Job.objects.filter(pk=job.pk).update(state=Job.State.RUNNING, done=done, total=total)
+
+
+def finish_job(*, job: Job, now: datetime, report: Mapping[str, object], failed: bool) -> None:
+    """Close a job with what it found."""
+    state = Job.State.FAILED if failed else Job.State.DONE
+    Job.objects.filter(pk=job.pk).update(state=state, report=dict(report), finished_at=now)
