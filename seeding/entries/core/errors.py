@@ -1,0 +1,58 @@
+"""What entries and rule books refuse.
+
+Refusal
+└── RuleBookRefusal
+    ├── MissingSection   a whole table of the rule book is absent
+    ├── UnknownSection   a table that no rule book has
+    ├── MissingSetting   a key that the program needs is absent
+    ├── UnknownSetting   a key or dotted name that nobody reads
+    ├── BadSetting       the value is of the wrong kind
+    ├── NewerSnapshot    written by a later version of the program
+    └── UnknownRuleBook  no book of that name is installed
+"""
+
+from seeding.journal.core.errors import Refusal
+
+
+class RuleBookRefusal(Refusal):
+    """A rule book, a snapshot of one or a change to it cannot be used."""
+
+    code = "rule-book"
+
+
+class MissingSection(RuleBookRefusal):
+    code = "missing-section"
+    template = "The rule book has no section [{name}]. Add it."
+
+
+class UnknownSection(RuleBookRefusal):
+    code = "unknown-section"
+    template = "The rule book has a section [{name}] that nobody reads. There are: {allowed}."
+
+
+class MissingSetting(RuleBookRefusal):
+    code = "missing-setting"
+    template = "The rule book has no {name}. Add it."
+
+
+class UnknownSetting(RuleBookRefusal):
+    code = "unknown-setting"
+    template = "There is no setting {name}. There are: {allowed}."
+
+
+class BadSetting(RuleBookRefusal):
+    code = "bad-setting"
+    template = "The setting {name} must be {wanted}; it is {value!r}."
+
+
+class NewerSnapshot(RuleBookRefusal):
+    code = "newer-snapshot"
+    template = (
+        "The rule book was written under schema {found}, this program knows up to {known}. "
+        "Use a later version of the program."
+    )
+
+
+class UnknownRuleBook(RuleBookRefusal):
+    code = "unknown-rule-book"
+    template = "There is no rule book {name!r}. There are: {allowed}."
