@@ -1,0 +1,64 @@
+"""Who may do what in a tournament."""
+
+from enum import StrEnum
+
+from seeding.entries.models import Role, Tournament, User
+from seeding.journal.core.errors import NotAllowed
+from seeding.journal.services import OPERATOR, Call
+
+
+class Right(StrEnum):
+    """One kind of thing that a role allows."""
+
+    OWN = "own"
+    DIRECT = "direct"
+    SEED = "seed"
+    RECORD = "record"
+    READ = "read"
+
+
+GRANTS: dict[str, frozenset[Right]] = {
+    Role.Name.OWNER: frozenset(Right),
+    Role.Name.DIRECTOR: frozenset({Right.DIRECT, Right.SEED, Right.RECORD, Right.READ}),
+    Role.Name.COMMITTEE: frozenset({Right.SEED, Right.READ}),
+    Role.Name.TABLE: frozenset({Right.RECORD, Right.READ}),
+    Role.Name.READER: frozenset({Right.READ}),
+}
+
+
+def rights(user: int | None, tournament: int) -> frozenset[Right]:
+    """What the user may do in the tournament; the operator at the machine may do everything."""
+    if user == OPERATOR:
+        return frozenset(Right)
+    if user is None:
+        return frozenset()
+    role = Role.objects.filter(user_id=user, tournament_id=tournament).first()
+    if role:
+        return GRANTS[role.name]
+    superuser = User.objects.filter(pk=user, is_superuser=True, is_active=True).exists()
+    return frozenset(Right) if superuser else frozenset()
+
+
+def require(call: Call, tournament: int, right: Right) -> None:
+    """Refuse with `NotAllowed` unless the caller has the right in that tournament."""
+    if right not in rights(call.actor, tournament):
+        raise NotAllowed(right=right)
+
+
+def may_found(call: Call, organisation: int) -> None:
+    """Refuse unless the caller may hold tournaments for the organisation."""
+    if call.actor == OPERATOR:
+        return
+    user = User.objects.get(pk=call.actor)
+    if not (user.is_superuser or user.organisation_id == organisation):
+        raise NotAllowed(right=Right.OWN)
+
+
+def visible(user: int | None) -> "list[Tournament]":
+    """The tournaments whose desk the user may enter, newest first."""
+    rows = Tournament.objects.order_by("-starts_on", "slug")
+    if user is None:
+        return []
+    if User.objects.filter(pk=user, is_superuser=True).exists():
+        return list(rows)
+    return list(rows.filter(roles__user_id=user))

@@ -1,0 +1,47 @@
+"""The writers of the ground floor."""
+
+from seeding.entries.services.entry import (
+    add_entry,
+    edit_entry,
+    move_entry,
+    restore_entry,
+    scratch_entry,
+    weigh_in,
+)
+from seeding.entries.services.people import add_user, found_organisation, give_role, take_role
+from seeding.entries.services.roster import commit_roster
+from seeding.entries.services.team import add_team, edit_team, merge_teams, split_team
+from seeding.entries.services.tournament import (
+    add_division,
+    add_weight,
+    create_tournament,
+    edit_tournament,
+    edit_weight,
+    remove_weight,
+    set_gates,
+)
+
+__all__ = [
+    "add_division",
+    "add_entry",
+    "add_team",
+    "add_user",
+    "add_weight",
+    "commit_roster",
+    "create_tournament",
+    "edit_entry",
+    "edit_team",
+    "edit_tournament",
+    "edit_weight",
+    "found_organisation",
+    "give_role",
+    "merge_teams",
+    "move_entry",
+    "remove_weight",
+    "restore_entry",
+    "scratch_entry",
+    "set_gates",
+    "split_team",
+    "take_role",
+    "weigh_in",
+]

@@ -1,0 +1,145 @@
+"""Entries by hand: add, change, weigh in, scratch before the draw, move to another team."""
+
+import secrets
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from seeding.entries.core.errors import Locked, TakenName
+from seeding.entries.models import Entry, Team, Tournament, WeightClass, Wrestler
+from seeding.entries.permissions import Right, require
+from seeding.journal.core.errors import Invalid, Problem
+from seeding.journal.services import Call, Deed, act, advance_version
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Who is entered: names, and the team of his season where that differs from the entry's."""
+
+    given: str
+    family: str
+    home: str = ""
+
+
+@act
+def add_entry(
+    *,
+    call: Call,
+    weight: WeightClass,
+    team: Team,
+    person: Person,
+    details: Mapping[str, object] | None = None,
+) -> Deed:
+    """Enter a wrestler; `details` may set seed, scoring, publish, rank, qualifying_place."""
+    require(call, weight.tournament_id, Right.DIRECT)
+    made = make_entry(weight, team, person, details or {})
+    return Deed(weight.tournament.log_id, "entry.added", {"entry": made.pk})
+
+
+def make_entry(
+    weight: WeightClass, team: Team, person: Person, details: Mapping[str, object], key: str = ""
+) -> Entry:
+    """The row of a new entry, for services that add several things in one act."""
+    open_weight(weight)
+    if not person.family.strip():
+        raise Invalid([Problem("family", "A family name is needed.")])
+    wrestler = find_wrestler(weight.tournament, person, team.name)
+    if Entry.objects.filter(weight_class=weight, wrestler=wrestler).exists():
+        raise TakenName(what=f"entry at {weight.label}", name=f"{person.given} {person.family}")
+    free_seed(weight, details.get("seed"))
+    return Entry.objects.create(
+        tournament_id=weight.tournament_id,
+        weight_class=weight,
+        team=team,
+        wrestler=wrestler,
+        key=key or f"e{secrets.token_hex(5)}",
+        **details,
+    )
+
+
+def find_wrestler(tournament: Tournament, person: Person, home: str) -> Wrestler:
+    """The organisation's wrestler of that name and team, made when there is none."""
+    return Wrestler.objects.get_or_create(
+        organisation_id=tournament.organisation_id,
+        given=person.given.strip(),
+        family=person.family.strip(),
+        home=(person.home or home).strip(),
+    )[0]
+
+
+@act
+def edit_entry(*, call: Call, entry: Entry, details: Mapping[str, object]) -> Deed:
+    """Change scoring, publish, rank, qualifying place at any time; the seed before the draw."""
+    require(call, entry.tournament_id, Right.DIRECT)
+    rows = Entry.objects.filter(pk=entry.pk)
+    advance_version(rows, call, "The entry")
+    if "seed" in details and details["seed"] != entry.seed:
+        open_weight(entry.weight_class)
+        free_seed(entry.weight_class, details["seed"], but=entry)
+    rows.update(**details)
+    return Deed(entry.tournament.log_id, "entry.edited", {"entry": entry.pk})
+
+
+@act
+def weigh_in(*, call: Call, entry: Entry, state: str) -> Deed:
+    """Record that the weight was made or missed. Medical staff and the local code decide the rest."""
+    require(call, entry.tournament_id, Right.DIRECT)
+    rows = Entry.objects.filter(pk=entry.pk)
+    advance_version(rows, call, "The entry")
+    if state not in Entry.WeighIn.values:
+        raise Invalid([Problem("weigh_in", f"Choose one of: {', '.join(Entry.WeighIn.values)}.")])
+    rows.update(weigh_in=state)
+    return Deed(entry.tournament.log_id, "entry.weighed", {"entry": entry.pk})
+
+
+@act
+def scratch_entry(*, call: Call, entry: Entry) -> Deed:
+    """Take an entry out before the draw."""
+    require(call, entry.tournament_id, Right.DIRECT)
+    open_weight(entry.weight_class)
+    rows = Entry.objects.filter(pk=entry.pk)
+    advance_version(rows, call, "The entry")
+    rows.update(status=Entry.Status.SCRATCHED)
+    return Deed(entry.tournament.log_id, "entry.scratched", {"entry": entry.pk})
+
+
+@act
+def restore_entry(*, call: Call, entry: Entry) -> Deed:
+    """Bring a scratched entry back before the draw; his seed is gone if another holds it."""
+    require(call, entry.tournament_id, Right.DIRECT)
+    open_weight(entry.weight_class)
+    rows = Entry.objects.filter(pk=entry.pk)
+    advance_version(rows, call, "The entry")
+    taken = entry.seed is not None and _holder(entry.weight_class, entry.seed, entry) is not None
+    rows.update(status=Entry.Status.ENTERED, seed=None if taken else entry.seed)
+    return Deed(entry.tournament.log_id, "entry.restored", {"entry": entry.pk})
+
+
+@act
+def move_entry(*, call: Call, entry: Entry, team: Team) -> Deed:
+    """Move a wrestler to another team; the points he earned go with him."""
+    require(call, entry.tournament_id, Right.DIRECT)
+    rows = Entry.objects.filter(pk=entry.pk)
+    advance_version(rows, call, "The entry")
+    rows.update(team=team)
+    return Deed(entry.tournament.log_id, "entry.moved", {"entry": entry.pk, "team": team.pk})
+
+
+def open_weight(weight: WeightClass) -> None:
+    """Refuse with `Locked` when the weight is drawn."""
+    if WeightClass.objects.filter(pk=weight.pk, locked=True).exists():
+        raise Locked(weight=weight.label)
+
+
+def free_seed(weight: WeightClass, seed: object, but: Entry | None = None) -> None:
+    """Refuse when another entry of the weight holds the seed."""
+    if seed is None:
+        return
+    holder = _holder(weight, seed, but)
+    if holder:
+        hint = f"Seed {seed} at {weight.label} belongs to another entry. Change that one first."
+        raise Invalid([Problem("seed", hint)])
+
+
+def _holder(weight: WeightClass, seed: object, but: Entry | None) -> Entry | None:
+    rows = Entry.objects.filter(weight_class=weight, seed=seed, status=Entry.Status.ENTERED)
+    return rows.exclude(pk=but.pk if but else None).first()
