@@ -1,14 +1,18 @@
 """What entries and rule books refuse.
 
 Refusal
-└── RuleBookRefusal
-    ├── MissingSection   a whole table of the rule book is absent
-    ├── UnknownSection   a table that no rule book has
-    ├── MissingSetting   a key that the program needs is absent
-    ├── UnknownSetting   a key or dotted name that nobody reads
-    ├── BadSetting       the value is of the wrong kind
-    ├── NewerSnapshot    written by a later version of the program
-    └── UnknownRuleBook  no book of that name is installed
+├── RuleBookRefusal
+│   ├── MissingSection   a whole table of the rule book is absent
+│   ├── UnknownSection   a table that no rule book has
+│   ├── MissingSetting   a key that the program needs is absent
+│   ├── UnknownSetting   a key or dotted name that nobody reads
+│   ├── BadSetting       the value is of the wrong kind
+│   ├── NewerSnapshot    written by a later version of the program
+│   └── UnknownRuleBook  no book of that name is installed
+├── TakenName            the key or slug is used already
+├── Locked               the weight is drawn; its entries stand
+├── StillUsed            something hangs on it
+└── LastOwner            a tournament keeps at least one owner
 """
 
 from seeding.journal.core.errors import Refusal
@@ -56,3 +60,26 @@ class NewerSnapshot(RuleBookRefusal):
 class UnknownRuleBook(RuleBookRefusal):
     code = "unknown-rule-book"
     template = "There is no rule book {name!r}. There are: {allowed}."
+
+
+class TakenName(Refusal):
+    code = "taken"
+    template = "There is already a {what} “{name}”. Choose another."
+
+
+class Locked(Refusal):
+    code = "drawn"
+    template = (
+        "Weight {weight} is drawn, so its entries stand. "
+        "Withdraw a wrestler at the head table, or take the draw back while nothing is wrestled."
+    )
+
+
+class StillUsed(Refusal):
+    code = "still-used"
+    template = "{what} “{name}” still has {count} {users}. Move or remove them first."
+
+
+class LastOwner(Refusal):
+    code = "last-owner"
+    template = "{name} is the only owner of this tournament. Name another owner first."

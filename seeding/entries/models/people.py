@@ -59,7 +59,7 @@ class Wrestler(models.Model):
     organisation = models.ForeignKey(
         Organisation, on_delete=models.PROTECT, related_name="wrestlers"
     )
-    uid = models.CharField(max_length=12, unique=True, default=opaque, editable=False)
+    uid = models.CharField(max_length=40, default=opaque, editable=False)
     given = models.CharField(max_length=80, blank=True)
     family = models.CharField(max_length=80)
     home = models.CharField(max_length=120, blank=True)
@@ -68,7 +68,8 @@ class Wrestler(models.Model):
         constraints: ClassVar = [
             models.UniqueConstraint(
                 fields=["organisation", "given", "family", "home"], name="wrestler_once"
-            )
+            ),
+            models.UniqueConstraint(fields=["organisation", "uid"], name="wrestler_uid_once"),
         ]
 
     def __str__(self) -> str:
