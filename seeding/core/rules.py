@@ -1,41 +1,54 @@
 """The section `[seeding]` of a rule book: which list of criteria orders a weight, and how.
 
-Every key below is required unless it says otherwise; an unknown key, value or name is refused
-with its path and what is allowed. Numbers may be written as TOML numbers or as strings.
+Every key below is required; an unknown key, value or criterion is refused with its path and
+with what is allowed. Numbers may be TOML numbers or strings.
 
-Section keys
+Keys of the section
+    shape     "weighted-pairs" or "pair-points"
+    count     how many wrestlers of a weight are seeded (0 = none); the rest is drawn
+    undecided weighted-pairs: the weight of a criterion that decides nothing is "dropped",
+              "split" or "renormalised" (the weights that decided are raised to make up a whole);
+              pair-points: a pair that no criterion decides gives each "half" a point or "nothing"
+    order_by  weighted-pairs: one or both of "pairs-won", "sum-of-weights", first first;
+              pair-points: ["points"]
+    circles   pair-points only. A head-to-head circle of three (A beat B, B beat C, C beat A):
+              the bouts "stand", each pair gives each "half" a point, or the "next-criterion"
+              decides the pair
+    ties      second list, for wrestlers whose totals are equal: names of criteria of the first
+              list, or whole criteria (tables as below, without weight); [] = the lot at once.
+              After it comes the lot
+    criteria  array of tables, strongest first
+    counting  table: which kinds of result count
 
-| key | value |
-|---|---|
-| shape | "weighted-pairs" or "pair-points" |
-| count | how many wrestlers of a weight are seeded (0 = none); the rest is drawn |
-| undecided | weighted-pairs: what happens to the weight of a criterion that decides nothing: "dropped", "split" or "renormalised". pair-points: a pair that no criterion decides gives "half" a point each or "nothing" |
-| order_by | weighted-pairs: one or both of "pairs-won", "sum-of-weights", first first. pair-points: ["points"] |
-| circles | pair-points only: a head-to-head circle of three (A beat B, B beat C, C beat A): the bouts "stand", each pair gets "half" a point each, or the "next-criterion" decides the pair |
-| ties | the second list, for wrestlers whose totals are equal: labels of criteria of the first list, or whole criteria (tables as below, without weight); [] = lot at once. After it comes the lot |
-| criteria | array of tables, strongest first |
-| counting | table: which kinds of result count |
+Keys of `[seeding.counting]`
+    win, loss          for records: win percentage, quality wins, RPI
+    head_to_head, common_opponents
+    Each is a list of kinds out of "decision", "major decision", "technical fall", "fall",
+    "injury default", "forfeit", "medical forfeit", "disqualification".
 
-`[seeding.counting]`: four lists of kinds, `win`, `loss`, `head_to_head`, `common_opponents`; kinds are
-"decision", "major decision", "technical fall", "fall", "injury default", "forfeit", "medical forfeit",
-"disqualification". `win` and `loss` feed records (win percentage, quality wins, RPI).
+Keys of every `[[seeding.criteria]]`
+    name       what people read; unique in its list; overrides go by it
+    criterion  which one (below)
+    weight     weighted-pairs only: a number above 0, on any scale
+    and the settings of that criterion:
 
-`[[seeding.criteria]]`: `name` (which criterion), `label` (what people read, unique in its list),
-`weight` (weighted-pairs only, more than 0, any scale), and the settings of that criterion:
+    head-to-head      bouts; rule = "majority" | "most-recent" | "majority-then-recent" | "sweep"
+    common-opponents  bouts; rule = "more-wins" | "percentage" | "beat-one-who-beat"; repeats;
+                      minimum_opponents
+    win-percentage    bouts; minimum_bouts; equal = "more-wins" | "nobody"; missing
+    quality-wins      bouts; repeats; over = "ranked" (then also ranking, top) | "field" (wins
+                      over wrestlers entered in this weight) | "winning" (then also percentage,
+                      minimum_bouts, both of the one who was beaten)
+    rpi               bouts; parts = three numbers; minimum_bouts; missing
+    ranking           ranking = name of a ranking put in by form or file; missing
+    earlier-place     event = name of a table of places put in; places_at; missing
+    returning-placer  event; places_at; groups = lists of places, best group first, equal inside
+                      a group; 0 = took part without placing
 
-| name | settings |
-|---|---|
-| head-to-head | bouts; rule: "majority", "most-recent", "majority-then-recent" or "sweep" |
-| common-opponents | bouts; rule: "more-wins", "percentage" or "beat-one-who-beat"; repeats: "every-bout" or "each-opponent-once"; minimum_opponents |
-| win-percentage | bouts; minimum_bouts; equal: "more-wins" or "nobody"; missing |
-| quality-wins | bouts; repeats; over: "ranked" (then also ranking, top), "field" (wins over wrestlers entered in this weight) or "winning" (then also percentage, minimum_bouts of the beaten) |
-| rpi | bouts; parts: three numbers; minimum_bouts; missing |
-| ranking | ranking: name of the ranking that is put in by hand or file; missing |
-| earlier-place | event: name of the table of places; places_at: "this-weight" or "any-weight"; missing |
-| returning-placer | event; places_at; groups: list of lists of places, best group first; equal inside a group; 0 = took part without placing |
-
-`bouts`: "this-weight" or "any-weight". `missing`: how a wrestler without a number (too few bouts,
-not ranked, not placed) stands against one who has one: "worse", or "nobody" (decides nothing).
+    bouts, places_at  "this-weight" | "any-weight"
+    repeats           "every-bout" | "each-opponent-once"
+    missing           how a wrestler without a number (too few bouts, not ranked, did not place)
+                      stands against one who has one: "worse", or "nobody" (decides nothing)
 
 Example
 
@@ -58,29 +71,29 @@ Example
 
     [[seeding.criteria]]
     name = "head-to-head"
-    label = "head-to-head"
+    criterion = "head-to-head"
     weight = 25
     bouts = "any-weight"
     rule = "majority"
 
     [[seeding.criteria]]
-    name = "quality-wins"
-    label = "quality wins"
+    name = "quality wins"
+    criterion = "quality-wins"
     weight = 20
     bouts = "this-weight"
     repeats = "every-bout"
     over = "field"
 
     [[seeding.criteria]]
-    name = "ranking"
-    label = "coaches' ranking"
+    name = "coaches' ranking"
+    criterion = "ranking"
     weight = 15
     ranking = "coaches"
     missing = "worse"
 
     [[seeding.criteria]]
-    name = "common-opponents"
-    label = "common opponents"
+    name = "common opponents"
+    criterion = "common-opponents"
     weight = 10
     bouts = "this-weight"
     rule = "percentage"
@@ -88,8 +101,8 @@ Example
     minimum_opponents = 1
 
     [[seeding.criteria]]
-    name = "rpi"
-    label = "RPI"
+    name = "RPI"
+    criterion = "rpi"
     weight = 10
     bouts = "this-weight"
     parts = [0.25, 0.50, 0.25]
@@ -97,16 +110,16 @@ Example
     missing = "worse"
 
     [[seeding.criteria]]
-    name = "earlier-place"
-    label = "qualifying place"
+    name = "qualifying place"
+    criterion = "earlier-place"
     weight = 10
     event = "qualifying event"
     places_at = "this-weight"
     missing = "worse"
 
     [[seeding.criteria]]
-    name = "win-percentage"
-    label = "win percentage"
+    name = "win percentage"
+    criterion = "win-percentage"
     weight = 10
     bouts = "this-weight"
     minimum_bouts = 1
@@ -124,23 +137,23 @@ A list of the other shape differs in these keys:
     ties = ["head-to-head", "win percentage"]
 
     [[seeding.criteria]]
-    name = "common-opponents"
-    label = "common opponent"
+    name = "common opponent"
+    criterion = "common-opponents"
     bouts = "any-weight"
     rule = "beat-one-who-beat"
     repeats = "each-opponent-once"
     minimum_opponents = 1
 
     [[seeding.criteria]]
-    name = "returning-placer"
-    label = "returning 2nd or 3rd"
+    name = "returning 2nd or 3rd"
+    criterion = "returning-placer"
     event = "state last season"
     places_at = "any-weight"
     groups = [[2, 3]]
 
     [[seeding.criteria]]
-    name = "returning-placer"
-    label = "returning qualifier"
+    name = "returning qualifier"
+    criterion = "returning-placer"
     event = "state last season"
     places_at = "any-weight"
     groups = [[1, 2, 3, 4, 5, 6, 7, 8, 0]]
