@@ -1,0 +1,70 @@
+"""What a bracket refuses.
+
+Refusal
+├── Invalid
+│   └── BracketRulesInvalid   the rule book's section [bracket] does not fit
+├── FieldSizeNotOffered       too few or too many entrants
+├── PlacesNotOffered          the number of places is none of 4, 6, 8
+├── LineUpInvalid             the line-up is no line-up of this size
+├── SeedTwice                 two entrants hold one seed
+├── NoSuchBout                the bracket has no such bout
+├── BoutNotReady              a result for a bout that cannot be wrestled now
+└── BracketBroken             a law of brackets is broken: a fault of the program
+"""
+
+from seeding.journal.core.errors import Invalid, NotFound, Refusal
+
+
+class BracketRulesInvalid(Invalid):
+    """The section [bracket] of a rule book has missing, unknown or impossible values."""
+
+    code = "bracket-rules-invalid"
+
+
+class FieldSizeNotOffered(Refusal):
+    """No format of the rule book takes this number of entrants."""
+
+    code = "field-size-not-offered"
+    template = "There is no bracket for {entrants} entrants: enter between 2 and {most}."
+
+
+class PlacesNotOffered(Refusal):
+    """The number of places wrestled for is not one of those offered."""
+
+    code = "places-not-offered"
+    template = "A bracket is wrestled to 4, 6 or 8 places, not {places}."
+
+
+class LineUpInvalid(Refusal):
+    """The lines handed over do not make a bracket."""
+
+    code = "line-up-invalid"
+    template = "This line-up does not make a bracket: {problem}."
+
+
+class SeedTwice(Refusal):
+    """Two entrants of one weight hold the same seed."""
+
+    code = "seed-twice"
+    template = "Seed {seed} is given twice in this weight. Give every seed once, then draw."
+
+
+class NoSuchBout(NotFound):
+    """The bracket has no bout of this name."""
+
+    code = "no-such-bout"
+    template = "There is no bout {bout} in this bracket."
+
+
+class BoutNotReady(Refusal):
+    """A result was given for a bout that cannot be wrestled as things stand."""
+
+    code = "bout-not-ready"
+    template = "Bout {bout} cannot have a result: {why}."
+
+
+class BracketBroken(Refusal):
+    """A bracket that was built breaks one of its laws."""
+
+    code = "bracket-broken"
+    template = "The bracket breaks a law: {law}. This is a fault of the program, please report it."
