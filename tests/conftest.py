@@ -1,0 +1,1 @@
+"""What every test stands on: a real server, a real browser, the laws' generators."""
