@@ -1,0 +1,42 @@
+"""What of a bracket's results still holds when an earlier fact changes."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from .graph import BoutKey, Bracket
+from .progress import Occupant, Standing, Verdict, play
+from .rules import BracketRules
+
+
+@dataclass(frozen=True, slots=True)
+class Replay:
+    """`standing` with every verdict that still holds; `lost` are the bouts whose verdict does not.
+
+    A verdict holds as long as the same two meet on the same sides of the same bout.
+    """
+
+    standing: Standing
+    lost: tuple[BoutKey, ...]
+
+
+def replay(
+    bracket: Bracket,
+    verdicts: Mapping[BoutKey, Verdict],
+    met: Mapping[BoutKey, tuple[Occupant, Occupant]],
+    rules: BracketRules,
+    *,
+    out: frozenset[str] = frozenset(),
+    vacating: frozenset[str] = frozenset(),
+) -> Replay:
+    """Play the bracket round by round, keeping each verdict whose two sides are as in `met`.
+
+    `met` names, for every bout with a verdict, who wrestled in it. Linear in the number of rounds.
+    """
+    kept: dict[BoutKey, Verdict] = {}
+    for code in [found.code for found in bracket.rounds]:
+        bouts = play(bracket, kept, rules, out=out, vacating=vacating).bouts
+        for key, given in verdicts.items():
+            if key.round == code and bouts[key].sides == met[key]:
+                kept[key] = given
+    lost = tuple(sorted(key for key in verdicts if key not in kept))
+    return Replay(play(bracket, kept, rules, out=out, vacating=vacating), lost)

@@ -1,0 +1,92 @@
+"""The facts of one weight as core values: what results and withdrawals say."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from brackets.core.progress import Verdict
+
+from brackets.core.graph import BoutKey
+from brackets.models import Drawn
+from results.core.outcomes import Outcome, verdict
+from results.core.points import Scorer
+from results.core.rules import Deductions, ResultRules, TeamPointRules
+from results.models import Result, Withdrawal
+from seeding.entries.core.rulebook import upgrade
+from seeding.entries.models import Division, Entry
+from seeding.journal.core.chain import canonical
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The sections of a rule book that results read."""
+
+    results: ResultRules
+    team_points: TeamPointRules
+    deductions: Deductions
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """All that has happened in one weight. Entries are the strings of their primary keys."""
+
+    outcomes: Mapping[BoutKey, Outcome]
+    out: frozenset[str]
+    vacating: frozenset[str]
+    removed: frozenset[str]
+
+    @property
+    def verdicts(self) -> dict[BoutKey, Verdict]:
+        """What the bracket needs to know of the outcomes."""
+        return {key: verdict(outcome) for key, outcome in self.outcomes.items()}
+
+
+def rules_of(division: Division) -> Rules:
+    """The rules of a division for its results and points."""
+    return _rules(canonical(upgrade(division.snapshot)))
+
+
+@lru_cache(maxsize=64)
+def _rules(snapshot: str) -> Rules:
+    book = json.loads(snapshot)
+    return Rules(
+        ResultRules.from_section(book["results"]),
+        TeamPointRules.from_section(book["team_points"]),
+        Deductions.from_section(book["deductions"]),
+    )
+
+
+def results_of(drawn: Drawn) -> list[Result]:
+    """The results of a weight with their bouts."""
+    return list(Result.objects.filter(bout__drawn=drawn).select_related("bout"))
+
+
+def facts(drawn: Drawn) -> Facts:
+    """The facts of a weight as they stand in the tables."""
+    found = results_of(drawn)
+    gone = dict(
+        Withdrawal.objects.filter(entry__weight_class_id=drawn.weight_class_id).values_list(
+            "entry_id", "kind"
+        )
+    )
+    thrown = {str(pk) for pk, kind in gone.items() if kind == Withdrawal.Kind.MISCONDUCT}
+    thrown |= {
+        str(row.bout.bottom_id if row.winner_side == 0 else row.bout.top_id)
+        for row in found
+        if row.misconduct and row.winner_side is not None
+    }
+    out = frozenset(str(pk) for pk in gone) | thrown
+    keeps = rules_of(drawn.weight_class.division).results.withdrawal_keeps_place
+    return Facts(
+        outcomes={row.bout.key: row.outcome for row in found},
+        out=frozenset(out),
+        vacating=frozenset(thrown if keeps else out),
+        removed=frozenset(thrown),
+    )
+
+
+def scorers(drawn: Drawn) -> dict[str, Scorer]:
+    """Who wrestles for whom, and whether it counts."""
+    rows = Entry.objects.filter(weight_class_id=drawn.weight_class_id)
+    return {str(row.pk): Scorer(team=str(row.team_id), scoring=row.scoring) for row in rows}

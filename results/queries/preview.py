@@ -1,0 +1,126 @@
+"""What would follow from changing a fact, before it is changed."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from brackets.core.progress import Standing
+from brackets.core.replay import replay
+from brackets.models import Bout, Drawn
+from brackets.queries import bracket
+from brackets.queries import rules_of as bracket_rules
+from results.core.outcomes import Outcome
+from results.queries.facts import Facts, facts
+from results.queries.standing import parts_of, standing_of
+from seeding.entries.models import Entry, Team
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """Something that changes: a wrestler's place or a team's points in this weight."""
+
+    what: Entry | Team
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """The consequences of changing one fact.
+
+    `changed`: later bouts whose sides change; `wrestled`: those of them that have a result, which
+    stand in the way; `places` and `teams`: what moves in this weight.
+    """
+
+    changed: tuple[Bout, ...]
+    wrestled: tuple[Bout, ...]
+    places: tuple[Moved, ...]
+    teams: tuple[Moved, ...]
+
+
+def preview(bout: Bout, outcome: Outcome | None) -> Preview:
+    """What follows from replacing the result of a bout, or undoing it (`outcome` None)."""
+    known = facts(bout.drawn)
+    outcomes = {key: value for key, value in known.outcomes.items() if key != bout.key}
+    if outcome:
+        outcomes[bout.key] = outcome
+    before, after = known.outcomes.get(bout.key), outcome
+    loser = _thrown(bout, before)
+    changed = replace(
+        known, outcomes=outcomes, **_without(known, loser) if loser else {}
+    )
+    if after and (thrown := _thrown(bout, after)):
+        changed = replace(
+            changed,
+            out=changed.out | {thrown},
+            vacating=changed.vacating | {thrown},
+            removed=changed.removed | {thrown},
+        )
+    return compare(bout.drawn, known, changed)
+
+
+def _thrown(bout: Bout, outcome: Outcome | None) -> str | None:
+    if not (outcome and outcome.misconduct) or outcome.winner is None:
+        return None
+    return str(bout.bottom_id if outcome.winner == 0 else bout.top_id)
+
+
+def _without(known: Facts, entry: str) -> dict[str, frozenset[str]]:
+    return {name: getattr(known, name) - {entry} for name in ("out", "vacating", "removed")}
+
+
+def compare(drawn: Drawn, known: Facts, changed: Facts) -> Preview:
+    """What differs between the weight as it is and the weight with other facts."""
+    before = standing_of(drawn, known)
+    met = {key: state.sides for key, state in before.bouts.items()}
+    again = replay(
+        bracket(drawn),
+        changed.verdicts,
+        met,
+        bracket_rules(drawn.weight_class.division),
+        out=changed.out,
+        vacating=changed.vacating,
+    )
+    after = again.standing
+    rows = {row.key: row for row in Bout.objects.filter(drawn=drawn).select_related("drawn__weight_class")}
+    moved = [key for key in after.bouts if after.bouts[key].sides != met[key]]
+    left = replace(
+        changed,
+        outcomes={key: value for key, value in changed.outcomes.items() if key not in again.lost},
+    )
+    return Preview(
+        changed=tuple(rows[key] for key in moved if rows[key].number),
+        wrestled=tuple(rows[key] for key in again.lost),
+        places=tuple(_places(before, after)),
+        teams=tuple(_teams(_sums(drawn, before, known), _sums(drawn, after, left))),
+    )
+
+
+def _places(before: Standing, after: Standing) -> Iterator[Moved]:
+    old, new = _by_entry(before), _by_entry(after)
+    named = Entry.objects.select_related("wrestler", "team").in_bulk(
+        [int(entry) for entry in {*old, *new} if old.get(entry) != new.get(entry)]
+    )
+    for pk, entry in named.items():
+        yield Moved(entry, old.get(str(pk), "–"), new.get(str(pk), "–"))
+
+
+def _by_entry(standing: Standing) -> dict[str, str]:
+    return {entry: str(place) for place, found in standing.places.items() for entry in found}
+
+
+def _sums(drawn: Drawn, standing: Standing, known: Facts) -> Mapping[int, Decimal]:
+    teams = dict(
+        Entry.objects.filter(weight_class_id=drawn.weight_class_id).values_list("pk", "team_id")
+    )
+    sums: dict[int, Decimal] = {}
+    for part in parts_of(drawn, standing, known):
+        team = teams[int(part.entry)]
+        sums[team] = sums.get(team, Decimal(0)) + part.points
+    return sums
+
+
+def _teams(old: Mapping[int, Decimal], new: Mapping[int, Decimal]) -> Iterator[Moved]:
+    changed = [pk for pk in {*old, *new} if old.get(pk, Decimal(0)) != new.get(pk, Decimal(0))]
+    for pk, team in sorted(Team.objects.in_bulk(changed).items()):
+        yield Moved(team, str(old.get(pk, Decimal(0))), str(new.get(pk, Decimal(0))))

@@ -1,0 +1,142 @@
+"""Results: enter, correct, undo, confirm; withdrawals."""
+
+
+from brackets.models import Bout, Drawn
+from brackets.services import lock_bracket
+from results.core.errors import (
+    AlreadyWithdrawn,
+    BoutAlreadyDecided,
+    BoutHasNoResult,
+    BoutNotOpen,
+    LaterBoutsWrestled,
+)
+from results.core.outcomes import Outcome, check, notation
+from results.models import Result, Withdrawal
+from results.queries.facts import rules_of
+from results.queries.preview import preview
+from results.services.settle import settle
+from seeding.entries.models import Entry
+from seeding.entries.permissions import Right, require
+from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
+
+
+@act
+def enter_result(*, call: Call, bout: Bout, outcome: Outcome) -> Deed:
+    """Enter the result of an open bout; both wrestlers move on at once, provisionally."""
+    drawn = bout.drawn
+    weight = drawn.weight_class
+    require(call, weight.tournament_id, Right.RECORD)
+    lock_bracket(drawn)
+    existing = Result.objects.filter(bout=bout).first()
+    if existing:
+        raise BoutAlreadyDecided(bout=name(bout), notation=notation(existing.outcome))
+    advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
+    check(outcome, rules_of(weight.division).results, complete=True)
+    fresh = Bout.objects.get(pk=bout.pk)
+    if fresh.status != Bout.Status.READY:
+        raise BoutNotOpen(bout=name(bout), status=fresh.get_status_display())
+    save_result(call, fresh, outcome)
+    settle(drawn)
+    return Deed(weight.tournament.log_id, "result.entered", {"bout": bout.pk})
+
+
+@act
+def correct_result(*, call: Call, bout: Bout, outcome: Outcome | None) -> Deed:
+    """Replace a result, or with `outcome` None undo it.
+
+    The one way back. Refused where a later bout that would change hands has been wrestled, with
+    the list of those bouts; `results.queries.preview` shows beforehand what depends on it.
+    """
+    drawn = bout.drawn
+    weight = drawn.weight_class
+    require(call, weight.tournament_id, Right.RECORD)
+    lock_bracket(drawn)
+    if not Result.objects.filter(bout=bout).exists():
+        raise BoutHasNoResult(bout=name(bout))
+    advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
+    if outcome:
+        check(outcome, rules_of(weight.division).results, complete=True)
+    _refuse_if_wrestled(bout, outcome)
+    Result.objects.filter(bout=bout).delete()
+    if outcome:
+        save_result(call, bout, outcome)
+    settle(drawn)
+    verb = "result.corrected" if outcome else "result.undone"
+    return Deed(weight.tournament.log_id, verb, {"bout": bout.pk})
+
+
+def _refuse_if_wrestled(bout: Bout, outcome: Outcome | None) -> None:
+    wrestled = preview(bout, outcome).wrestled
+    if wrestled:
+        listed = ", ".join(name(row) for row in wrestled)
+        raise LaterBoutsWrestled(bout=name(bout), later=listed, where=listed)
+
+
+def save_result(call: Call, bout: Bout, outcome: Outcome) -> Result:
+    """The row of an outcome."""
+    return Result.objects.create(
+        bout=bout,
+        kind=outcome.kind,
+        winner_side=outcome.winner,
+        score=list(outcome.score) if outcome.score else None,
+        time=outcome.time,
+        overtime=outcome.overtime or "",
+        decided_by=outcome.decided_by or "",
+        near_fall=outcome.near_fall,
+        misconduct=outcome.misconduct,
+        occurred_at=call.now,
+        received_at=call.now,
+        author_id=author(call),
+    )
+
+
+@act
+def confirm_result(*, call: Call, bout: Bout, state: str) -> Deed:
+    """Raise a result to confirmed or official, or bring it back to entered."""
+    weight = bout.drawn.weight_class
+    right = Right.RECORD if state == Result.State.CONFIRMED else Right.DIRECT
+    require(call, weight.tournament_id, right)
+    advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
+    if not Result.objects.filter(bout=bout).update(state=Result.State(state)):
+        raise BoutHasNoResult(bout=name(bout))
+    return Deed(weight.tournament.log_id, f"result.{state}", {"bout": bout.pk})
+
+
+@act
+def withdraw(*, call: Call, entry: Entry, kind: str, reason: str = "") -> Deed:
+    """Take an entry out of a drawn weight: every bout still to come is a forfeit.
+
+    Licensed medical staff and the local code decide about injury and return; this only records.
+    """
+    require(call, entry.tournament_id, Right.DIRECT)
+    if Withdrawal.objects.filter(entry=entry).exists():
+        raise AlreadyWithdrawn(entry=entry.key)
+    advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
+    with_draw = Drawn.objects.select_related("weight_class__division").filter(
+        weight_class_id=entry.weight_class_id
+    )
+    Withdrawal.objects.create(
+        entry=entry,
+        kind=Withdrawal.Kind(kind),
+        reason=reason,
+        at=call.now,
+        author_id=author(call),
+    )
+    for drawn in with_draw:
+        lock_bracket(drawn)
+        settle(drawn)
+    return Deed(entry.tournament.log_id, "entry.withdrawn", {"entry": entry.pk, "kind": kind})
+
+
+def author(call: Call) -> int | None:
+    """The user's id, None for the operator at the machine."""
+    return None if call.actor == OPERATOR else call.actor
+
+
+def name(bout: Bout) -> str:
+    """How people call the bout: its number, else weight and round."""
+    if bout.number:
+        return f"{bout.number}"
+    return f"{bout.drawn.weight_class.label} {bout.key}"
+
+
