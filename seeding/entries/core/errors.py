@@ -12,6 +12,11 @@ Refusal
 ├── TakenName            the key or slug is used already
 ├── Locked               the weight is drawn; its entries stand
 ├── StillUsed            something hangs on it
+├── TableRefusal         a roster or season file cannot be used at all
+│   ├── EmptyTable       nothing under the headings, or nothing at all
+│   ├── WrongFileType    neither CSV nor XLSX
+│   ├── UnreadableTable  CSV or XLSX, but damaged
+│   └── TableTooLarge    more bytes, rows or columns than are read
 └── LastOwner            a tournament keeps at least one owner
 """
 
@@ -83,3 +88,27 @@ class StillUsed(Refusal):
 class LastOwner(Refusal):
     code = "last-owner"
     template = "{name} is the only owner of this tournament. Name another owner first."
+
+
+class TableRefusal(Refusal):
+    code = "table"
+
+
+class EmptyTable(TableRefusal):
+    code = "empty-table"
+    template = "The file {name} has {what}. Send a file with one row of headings and rows below it."
+
+
+class WrongFileType(TableRefusal):
+    code = "wrong-file-type"
+    template = "The file {name} is {what}. Save it as CSV or as XLSX and send that."
+
+
+class UnreadableTable(TableRefusal):
+    code = "unreadable-table"
+    template = "The file {name} cannot be read: {why}. Open it in a spreadsheet and save it anew."
+
+
+class TableTooLarge(TableRefusal):
+    code = "table-too-large"
+    template = "The file {name} has {what}; at most {most} are read. Send it in smaller parts."
