@@ -4,6 +4,7 @@ A snapshot is a plain JSON dict `{"schema": 1, "book": {...}, "bracket": {...}, 
 decimals are strings. It is kept per division, so that an old tournament stays as it was.
 """
 
+import json
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from decimal import Decimal, InvalidOperation
 from types import TracebackType
@@ -63,6 +64,17 @@ def plain(value: object, where: str) -> Any:
     raise BadSetting(name=where, wanted=wanted, value=value, where=where)
 
 
+def export(value: Snapshot) -> str:
+    """The snapshot as text: JSON with sorted keys, the same on every machine and run."""
+    return json.dumps(value, sort_keys=True, indent=1, ensure_ascii=False) + "\n"
+
+
+def restore(text: str) -> Snapshot:
+    """The snapshot that `export` wrote."""
+    value: Snapshot = json.loads(text)
+    return value
+
+
 def upgrade(old: Snapshot, steps: Mapping[int, Step] = STEPS, schema: int = SCHEMA) -> Snapshot:
     """The snapshot at the current schema.
 
@@ -118,12 +130,14 @@ def _replace(new: Snapshot, name: str, value: object) -> None:
     at: object = new
     for key in path:
         at = _named(at).get(key)
-    known = name in names(new)
-    added = isinstance(at, dict) and last.isdigit() and all(key.isdigit() for key in at)
-    if not known and not (added and path[0] in SECTIONS):
+    if not isinstance(at, dict) or not (name in names(new) or _may_add(at, path, last)):
         raise UnknownSetting(name=name, allowed=_allowed(new, name), where=name)
-    assert isinstance(at, dict)
     at[last] = value
+
+
+def _may_add(table: Mapping[str, Any], path: Sequence[str], key: str) -> bool:
+    """Whether the table is one by numbers, such as points by number of places."""
+    return len(path) > 1 and path[0] in SECTIONS and all(one.isdigit() for one in (key, *table))
 
 
 def _allowed(base: Snapshot, name: str) -> str:
@@ -265,6 +279,7 @@ def _decimal(value: object) -> Decimal | None:
     if isinstance(value, bool) or not isinstance(value, int | str | Decimal):
         return None
     try:
-        return Decimal(value)
+        found = Decimal(value)
     except InvalidOperation:
         return None
+    return found if found.is_finite() else None

@@ -1,0 +1,30 @@
+"""The rule books that come with the program, one TOML file per body and season."""
+
+import tomllib
+from decimal import Decimal
+from functools import lru_cache
+from pathlib import Path
+
+from seeding.entries.core.errors import UnknownRuleBook
+from seeding.entries.core.rulebook import Snapshot, export, restore, snapshot
+
+FOLDER = Path(__file__).parent
+
+
+def books() -> tuple[str, ...]:
+    """The names of all rule books, in alphabetical order."""
+    return tuple(sorted(path.stem for path in FOLDER.glob("*.toml")))
+
+
+def book(name: str) -> Snapshot:
+    """A fresh, checked snapshot of a rule book; refuses a name that is not in `books()`."""
+    return restore(exported(name))
+
+
+@lru_cache(maxsize=32)
+def exported(name: str) -> str:
+    """The snapshot of a rule book as text that is the same on every machine and run."""
+    if name not in books():
+        raise UnknownRuleBook(name=name, allowed=", ".join(books()))
+    text = (FOLDER / f"{name}.toml").read_text(encoding="utf-8")
+    return export(snapshot(tomllib.loads(text, parse_float=Decimal)))
