@@ -7,7 +7,7 @@ from django.utils.translation import gettext_lazy as _
 
 from brackets.models import Bout
 from results.core.outcomes import Kind, Outcome
-from seeding.entries.models import Entry, Team, User, WeightClass
+from seeding.entries.models import Division, Entry, Team, User, WeightClass
 
 
 class Result(models.Model):
@@ -81,6 +81,7 @@ class LedgerPart(models.Model):
 class Adjustment(models.Model):
     """Points given to or taken from a team by hand, signed, with a reason."""
 
+    division = models.ForeignKey(Division, on_delete=models.PROTECT, related_name="+")
     team = models.ForeignKey(Team, on_delete=models.PROTECT, related_name="+")
     points = models.DecimalField(max_digits=7, decimal_places=3)
     reason = models.CharField(max_length=300)

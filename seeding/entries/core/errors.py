@@ -12,6 +12,7 @@ Refusal
 ├── TakenName            the key or slug is used already
 ├── Locked               the weight is drawn; its entries stand
 ├── StillUsed            something hangs on it
+├── CannotMerge          the two teams cannot become one
 ├── TableRefusal         a roster or season file cannot be used at all
 │   ├── EmptyTable       nothing under the headings, or nothing at all
 │   ├── WrongFileType    neither CSV nor XLSX
@@ -112,3 +113,8 @@ class UnreadableTable(TableRefusal):
 class TableTooLarge(TableRefusal):
     code = "table-too-large"
     template = "The file {name} has {what}; at most {most} are read. Send it in smaller parts."
+
+
+class CannotMerge(Refusal):
+    code = "cannot-merge"
+    template = "{team} cannot be merged into {into}: {why}."

@@ -3,14 +3,13 @@
 from seeding.entries.services.entry import (
     add_entry,
     edit_entry,
-    move_entry,
     restore_entry,
     scratch_entry,
     weigh_in,
 )
 from seeding.entries.services.people import add_user, found_organisation, give_role, take_role
 from seeding.entries.services.roster import commit_roster
-from seeding.entries.services.team import add_team, edit_team, merge_teams, split_team
+from seeding.entries.services.team import add_team, edit_team
 from seeding.entries.services.tournament import (
     add_division,
     add_weight,
@@ -35,13 +34,10 @@ __all__ = [
     "edit_weight",
     "found_organisation",
     "give_role",
-    "merge_teams",
-    "move_entry",
     "remove_weight",
     "restore_entry",
     "scratch_entry",
     "set_gates",
-    "split_team",
     "take_role",
     "weigh_in",
 ]

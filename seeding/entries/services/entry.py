@@ -114,16 +114,6 @@ def restore_entry(*, call: Call, entry: Entry) -> Deed:
     return Deed(entry.tournament.log_id, "entry.restored", {"entry": entry.pk})
 
 
-@act
-def move_entry(*, call: Call, entry: Entry, team: Team) -> Deed:
-    """Move a wrestler to another team; the points he earned go with him."""
-    require(call, entry.tournament_id, Right.DIRECT)
-    rows = Entry.objects.filter(pk=entry.pk)
-    advance_version(rows, call, "The entry")
-    rows.update(team=team)
-    return Deed(entry.tournament.log_id, "entry.moved", {"entry": entry.pk, "team": team.pk})
-
-
 def open_weight(weight: WeightClass) -> None:
     """Refuse with `Locked` when the weight is drawn."""
     if WeightClass.objects.filter(pk=weight.pk, locked=True).exists():

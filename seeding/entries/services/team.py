@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from django.db.models import F
+from django.db.models import F, QuerySet
 from django.utils.text import slugify
 
-from seeding.entries.core.errors import StillUsed, TakenName
+from seeding.entries.core.errors import CannotMerge, TakenName
 from seeding.entries.models import Entry, Team, Tournament
 from seeding.entries.permissions import Right, require
 from seeding.journal.services import Call, Deed, act
@@ -53,33 +53,21 @@ def edit_team(
     return Deed(team.tournament.log_id, "team.edited", {"team": team.pk})
 
 
-@act
-def merge_teams(*, call: Call, team: Team, into: Team) -> Deed:
-    """Make one team of two: the wrestlers move with their points, the first team is closed.
-
-    Adjustments stay with the team they were given to and count for the heir (results follows
-    `merged_into`).
-    """
-    require(call, team.tournament_id, Right.DIRECT)
-    if team.pk == into.pk or team.merged_into_id or into.merged_into_id:
-        raise StillUsed(what="Team", name=team.name, count=0, users="ways to be merged")
-    members = sorted({*into.members, *(team.members or [team.name])})
-    Entry.objects.filter(team=team).update(team=into, version=F("version") + 1)
+def merge(team: Team, into: Team) -> list[int]:
+    """Move all of a team's entries to another and close it; returns the weights touched."""
+    if team.pk == into.pk or team.tournament_id != into.tournament_id:
+        raise CannotMerge(team=team.name, into=into.name, why="they are not two teams of one event")
+    for closed in (team, into):
+        if closed.merged_into_id:
+            raise CannotMerge(team=team.name, into=into.name, why=f"{closed.name} is closed")
+    members = [*(into.members or [into.name]), *(team.members or [team.name])]
     Team.objects.filter(pk=into.pk).update(members=members)
     Team.objects.filter(pk=team.pk).update(merged_into=into)
-    return Deed(team.tournament.log_id, "teams.merged", {"team": team.pk, "into": into.pk})
+    return rehome(Entry.objects.filter(team=team), into)
 
 
-@act
-def split_team(
-    *, call: Call, team: Team, name: str, short: str, entries: Sequence[Entry]
-) -> Deed:
-    """Make a second team out of some wrestlers of a first; their points go with them."""
-    require(call, team.tournament_id, Right.DIRECT)
-    made = make_team(team.tournament, name, short)
-    moved = Entry.objects.filter(team=team, pk__in=[row.pk for row in entries])
-    ids = sorted(moved.values_list("pk", flat=True))
-    moved.update(team=made, version=F("version") + 1)
-    return Deed(
-        team.tournament.log_id, "team.split", {"team": team.pk, "into": made.pk, "entries": ids}
-    )
+def rehome(rows: QuerySet[Entry], team: Team) -> list[int]:
+    """Give the entries another team; returns the weights touched."""
+    weights = list(rows.values_list("weight_class_id", flat=True).distinct())
+    rows.update(team=team, version=F("version") + 1)
+    return weights

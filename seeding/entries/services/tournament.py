@@ -32,9 +32,32 @@ def create_tournament(
 ) -> Deed:
     """A new tournament; whoever makes it owns it."""
     may_found(call, organisation.pk)
+    made = frame(
+        organisation=organisation,
+        slug=slug,
+        name=name,
+        starts_on=starts_on,
+        time_zone=time_zone,
+        mats=mats,
+    )
+    if call.actor != OPERATOR:
+        Role.objects.create(tournament=made, user_id=call.actor, name=Role.Name.OWNER)
+    return Deed(made.log_id, "tournament.created", {"tournament": made.pk})
+
+
+def frame(
+    *,
+    organisation: Organisation,
+    slug: str,
+    name: str,
+    starts_on: date,
+    time_zone: str,
+    mats: Sequence[str],
+) -> Tournament:
+    """The row of a new tournament and its log."""
     if Tournament.objects.filter(slug=slug).exists():
         raise TakenName(what="tournament at the address", name=slug)
-    made = Tournament.objects.create(
+    return Tournament.objects.create(
         organisation=organisation,
         log=Log.objects.create(),
         slug=slug,
@@ -43,9 +66,6 @@ def create_tournament(
         time_zone=_zone(time_zone),
         mats=_mats(mats),
     )
-    if call.actor != OPERATOR:
-        Role.objects.create(tournament=made, user_id=call.actor, name=Role.Name.OWNER)
-    return Deed(made.log_id, "tournament.created", {"tournament": made.pk})
 
 
 @act
