@@ -1,1 +1,0 @@
-"""The sport of brackets, in pure Python: who meets whom, who goes on, who is placed."""

@@ -49,6 +49,13 @@ class SeedTwice(Refusal):
     template = "Seed {seed} is given twice in this weight. Give every seed once, then draw."
 
 
+class PoolOrderInvalid(Refusal):
+    """The ranking handed over for a round robin is none of its entries."""
+
+    code = "pool-order-invalid"
+    template = "The order of a round robin must rank each of its entries once: {entries}."
+
+
 class NoSuchBout(NotFound):
     """The bracket has no bout of this name."""
 

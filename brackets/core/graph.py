@@ -121,7 +121,6 @@ class Wiring:
     onward: tuple[int, ...]
     places: tuple[tuple[int, int] | None, ...]
     championship: tuple[bool, ...]
-    real: tuple[bool, ...]
     index: Mapping[BoutKey, int]
 
 

@@ -1,0 +1,82 @@
+"""How a weight stands: one pass over the bracket from the line-up and the verdicts so far.
+
+Nothing is carried on from bout to bout; everybody's way is worked out afresh from the facts, so
+the standing does not depend on the order in which independent bouts were entered.
+
+Nobody wins (a verdict without a winner, or both sides are out):
+
+* `DoubleLoss.OUT`: both ways on stay empty, whoever waits there has a bye.
+* `DoubleLoss.DROP`: in a championship bout the top side drops as its loser. The bottom side takes
+  the loser's line of the next championship bout, which is a bye for the opponent there; where two
+  claim that line, the one from the upper bout has it. Where there is no such line (it would be a
+  place, or the draw has none), and on the consolation side, he is out.
+* Who is out in this way keeps the place that was already certain, the one he would have if he
+  lost all that was left. This is why a placing bout without a winner gives both its poorer place.
+
+A place that nobody takes (`OpenPlace`): `OPEN`, it stays open; `SHARED`, as open, but both sides
+of a placing bout without a winner share its better place; `MOVED_UP`, everybody below moves up:
+a place is one more than the number of entries placed better, and it is final only when all better
+places are. Sources: published rule books leave these three open; how we fill them in has none.
+"""
+
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+
+import networkx as nx
+
+from brackets.core.errors import NoSuchBout
+from brackets.core.graph import BoutKey, Bracket, Format
+from brackets.core.placing import elimination_places, pool_places
+from brackets.core.rules import BracketRules
+from brackets.core.standing import BoutState, Occupant, Sides, Standing, Status, Vacancy, Verdict
+from brackets.core.walk import walk
+
+__all__ = [
+    "BoutState",
+    "Occupant",
+    "Sides",
+    "Standing",
+    "Status",
+    "Vacancy",
+    "Verdict",
+    "dependants",
+    "play",
+]
+
+
+def play(
+    bracket: Bracket,
+    verdicts: Mapping[BoutKey, Verdict],
+    rules: BracketRules,
+    *,
+    out: frozenset[str] = frozenset(),
+    vacating: frozenset[str] = frozenset(),
+    pool_order: Sequence[Sequence[str]] | None = None,
+) -> Standing:
+    """The standing of a bracket after these verdicts.
+
+    `out`: entries who will not wrestle again; their bouts without a verdict are lost as soon as
+    the opponent is known. `vacating`: entries who may not place. `pool_order`: a finished round
+    robin from first to last, tied entries together; ignored before it is finished.
+    Refuses a verdict for a bout that cannot be wrestled as things stand (`BoutNotReady`).
+    """
+    for key in verdicts.keys() - bracket.sources.keys():
+        raise NoSuchBout(bout=key)
+    walked = walk(bracket, verdicts, rules.double_loss, out)
+    if bracket.format is Format.ROUND_ROBIN:
+        found = pool_places(bracket, walked, rules.open_place, vacating, pool_order)
+    else:
+        found = elimination_places(bracket, walked, rules.open_place, vacating)
+    return Standing(
+        bouts=MappingProxyType({state.key: state for state in walked.states}),
+        places=MappingProxyType(found.final),
+        guaranteed=MappingProxyType(found.guaranteed),
+    )
+
+
+def dependants(bracket: Bracket, key: BoutKey) -> tuple[BoutKey, ...]:
+    """Every bout downstream of one, in running order: what a change of its result can touch."""
+    if key not in bracket.sources:
+        raise NoSuchBout(bout=key)
+    below = nx.descendants(bracket.graph, key)
+    return tuple(one for one in bracket.sources if one in below)

@@ -1,0 +1,79 @@
+"""The values that say how a weight stands."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum, StrEnum
+from typing import Literal
+
+from brackets.core.graph import BoutKey
+
+
+class Vacancy(Enum):
+    """A side of a bout without a wrestler: not known yet, or nobody will come."""
+
+    OPEN = "open"
+    EMPTY = "empty"
+
+
+OPEN, EMPTY = Vacancy.OPEN, Vacancy.EMPTY
+
+Occupant = str | Vacancy
+Sides = tuple[Occupant, Occupant]
+
+
+class Status(StrEnum):
+    """Where a bout stands. A bye has its winner; a vacant bout will never have anybody."""
+
+    WAITING = "waiting"
+    READY = "ready"
+    DECIDED = "decided"
+    BYE = "bye"
+    VACANT = "vacant"
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What the bracket needs to know of a result: which side won, None when nobody did."""
+
+    winner: Literal[0, 1] | None
+
+
+@dataclass(frozen=True, slots=True)
+class BoutState:
+    """A bout as it stands.
+
+    `implied`: decided without a verdict, because a side is out. `drawn`: a bye that the draw
+    made; any other bye stems from a bout that nobody won.
+    """
+
+    key: BoutKey
+    sides: Sides
+    status: Status
+    winner: str | None = None
+    loser: str | None = None
+    implied: bool = False
+    drawn: bool = False
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A weight as it stands.
+
+    `bouts`: every node, in running order. `places`: final places only, more than one entry where
+    a place is shared. `guaranteed`: entry to the worst place that can still happen to him, only
+    where some place is certain; the final place once there is one. Who may not place is in
+    neither.
+    """
+
+    bouts: Mapping[BoutKey, BoutState]
+    places: Mapping[int, tuple[str, ...]]
+    guaranteed: Mapping[str, int]
+
+    def walked(self) -> Mapping[str, tuple[BoutState, ...]]:
+        """Each entry's way so far: the bouts and byes he stands in, in running order."""
+        ways: dict[str, list[BoutState]] = {}
+        for state in self.bouts.values():
+            for side in state.sides:
+                if isinstance(side, str):
+                    ways.setdefault(side, []).append(state)
+        return {entry: tuple(way) for entry, way in ways.items()}

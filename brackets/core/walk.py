@@ -1,0 +1,139 @@
+"""The pass through a bracket: who stands in which bout, and where it leads him."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from brackets.core.assembly import starters
+from brackets.core.errors import BoutNotReady
+from brackets.core.graph import BoutKey, Bracket
+from brackets.core.rules import DoubleLoss
+from brackets.core.standing import BoutState, Occupant, Sides, Status, Vacancy, Verdict
+
+OPEN, EMPTY = Vacancy.OPEN, Vacancy.EMPTY
+
+_WHY = {
+    Status.WAITING: "its wrestlers are not known yet; enter the bouts before it first",
+    Status.BYE: "it is a bye",
+    Status.VACANT: "nobody comes to it",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """What the pass found: the state of every bout, the occupant of every value (see `Wiring`).
+
+    `stopped`: entry and bout index of everyone whose way ended in a bout that nobody won, in
+    running order.
+    """
+
+    states: tuple[BoutState, ...]
+    values: tuple[Occupant, ...]
+    stopped: tuple[tuple[str, int], ...]
+
+
+def walk(
+    bracket: Bracket,
+    verdicts: Mapping[BoutKey, Verdict],
+    double_loss: DoubleLoss,
+    out: frozenset[str],
+) -> Walk:
+    """Pass over the bouts in running order; refuses a verdict for a bout that is not ready."""
+    wiring = bracket.wiring
+    drops = _Drops(bracket, double_loss)
+    states: list[BoutState] = []
+    values: list[Occupant] = [OPEN] * (2 * len(wiring.keys))
+    values += [EMPTY if one is None else one for one in starters(bracket.lines)]
+    for i, (key, (top, bottom)) in enumerate(zip(wiring.keys, wiring.inputs, strict=True)):
+        sides = values[top], values[bottom]
+        state = _settle(key, sides, verdicts.get(key), out, drawn=key in bracket.byes)
+        states.append(state)
+        if state.winner is not None and state.loser is not None:
+            values[2 * i], values[2 * i + 1] = state.winner, state.loser
+        elif state.status is Status.DECIDED:
+            values[2 * i] = EMPTY
+            values[2 * i + 1] = drops.fall(i, state)
+        elif EMPTY in sides:
+            values[2 * i] = state.winner or (EMPTY if state.status is Status.VACANT else OPEN)
+            values[2 * i + 1] = drops.heir(i, sides)
+    return Walk(tuple(states), tuple(values), tuple(drops.stopped(states, values)))
+
+
+def _settle(
+    key: BoutKey, sides: Sides, verdict: Verdict | None, out: frozenset[str], *, drawn: bool
+) -> BoutState:
+    top, bottom = sides
+    if isinstance(top, str) and isinstance(bottom, str):
+        return _decide(key, (top, bottom), verdict, out)
+    if OPEN in sides:
+        state = BoutState(key, sides, Status.WAITING)
+    elif isinstance(top, str):
+        state = BoutState(key, sides, Status.BYE, winner=top, drawn=drawn)
+    elif isinstance(bottom, str):
+        state = BoutState(key, sides, Status.BYE, winner=bottom, drawn=drawn)
+    else:
+        state = BoutState(key, sides, Status.VACANT)
+    if verdict is not None:
+        raise BoutNotReady(where=str(key), bout=key, why=_WHY[state.status])
+    return state
+
+
+def _decide(
+    key: BoutKey, sides: tuple[str, str], verdict: Verdict | None, out: frozenset[str]
+) -> BoutState:
+    implied = verdict is None
+    if verdict is not None:
+        winner: int | None = verdict.winner
+    elif out.isdisjoint(sides):
+        return BoutState(key, sides, Status.READY)
+    elif out.issuperset(sides):
+        winner = None
+    else:
+        winner = 1 if sides[0] in out else 0
+    if winner is None:
+        return BoutState(key, sides, Status.DECIDED, implied=implied)
+    return BoutState(key, sides, Status.DECIDED, sides[winner], sides[1 - winner], implied)
+
+
+class _Drops:
+    """Where the two sides of a bout that nobody won go, by the rule book."""
+
+    def __init__(self, bracket: Bracket, double_loss: DoubleLoss) -> None:
+        self.wiring = bracket.wiring
+        self.real = bracket.bouts if double_loss is DoubleLoss.DROP else ()
+        self.fallen: list[int] = []
+        self.claims: dict[int, str] = {}
+
+    def can_drop(self, i: int) -> bool:
+        """A bout whose loser's line leads somewhere on from the championship side."""
+        wiring = self.wiring
+        return (
+            wiring.championship[i] and wiring.onward[2 * i + 1] >= 0 and wiring.keys[i] in self.real
+        )
+
+    def fall(self, i: int, state: BoutState) -> Occupant:
+        """Note a bout without a winner; who takes its loser's line."""
+        self.fallen.append(i)
+        if state.implied or not self.can_drop(i):
+            return EMPTY
+        self.claims[self.wiring.onward[2 * i]] = str(state.sides[1])
+        return state.sides[0]
+
+    def heir(self, i: int, sides: Sides) -> Occupant:
+        """Who takes the loser's line of a bout that has an empty side."""
+        if not self.can_drop(i):
+            return EMPTY
+        for slot in (0, 1):
+            if (claim := self.claims.get(2 * i + slot)) is not None:
+                return claim
+            if sides[slot] is OPEN:
+                return OPEN
+        return EMPTY
+
+    def stopped(self, states: list[BoutState], values: list[Occupant]) -> list[tuple[str, int]]:
+        """Everyone from a fallen bout who has nowhere to go."""
+        found: list[tuple[str, int]] = []
+        for i in self.fallen:
+            seat = self.wiring.onward[2 * i]
+            heirs = (values[2 * i + 1], values[seat // 2 * 2 + 1] if seat in self.claims else EMPTY)
+            found += [(str(one), i) for one in states[i].sides if one not in heirs]
+        return found
