@@ -158,3 +158,117 @@ A list of the other shape differs in these keys:
     places_at = "any-weight"
     groups = [[1, 2, 3, 4, 5, 6, 7, 8, 0]]
 """
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Self
+
+from seeding.core.criteria import Criterion, Input
+from seeding.core.criterion_rules import (
+    Counting,
+    bad,
+    choice,
+    choices,
+    counting,
+    criterion,
+    positive,
+)
+from seeding.core.pair_points import Circles, Nobody, PairPoints
+from seeding.core.season import At, Counted
+from seeding.core.shapes import Shape
+from seeding.core.weighted_pairs import PairsOrder, Undecided, Weighted, WeightedPairs
+from seeding.entries.core.rulebook import Section
+
+WEIGHTED_PAIRS, PAIR_POINTS = "weighted-pairs", "pair-points"
+SHAPES = (WEIGHTED_PAIRS, PAIR_POINTS)
+
+
+@dataclass(frozen=True, slots=True)
+class SeedingRules:
+    """The section as values.
+
+    `meetings`: the bouts between two wrestlers that are shown where a lower seed beat a higher.
+    `inputs`: the tables that must be put in for this list.
+    """
+
+    shape: Shape
+    count: int
+    ties: tuple[Criterion, ...]
+    meetings: Counted
+    inputs: tuple[Input, ...]
+
+    @classmethod
+    def from_section(cls, mapping: Mapping[str, object]) -> Self:
+        """Read the section out of a rule book's snapshot; raises a RuleBookRefusal."""
+        with Section("seeding", mapping) as section:
+            with section.section("counting") as table:
+                kinds = counting(table)
+            name = section.text("shape", among=SHAPES)
+            lines = _criteria(section, kinds, weighed=name == WEIGHTED_PAIRS)
+            shape = _weighted(section, lines) if name == WEIGHTED_PAIRS else _points(section, lines)
+            first = tuple(line.criterion for line in lines)
+            ties = _ties(section, kinds, first)
+            used = (*first, *ties)
+            return cls(
+                shape=shape,
+                count=section.whole("count"),
+                ties=ties,
+                meetings=Counted(kinds.head_to_head, At.ANY_WEIGHT),
+                inputs=tuple(dict.fromkeys(need for line in used for need in line.inputs)),
+            )
+
+
+def _criteria(section: Section, kinds: Counting, *, weighed: bool) -> tuple[Weighted, ...]:
+    lines: list[Weighted] = []
+    for table in section.sections("criteria"):
+        with table:
+            weight = positive(table, "weight") if weighed else Fraction(1)
+            lines.append(Weighted(criterion(table, kinds), weight))
+    if not lines:
+        raise bad(section, "criteria", "a list of at least one table")
+    _unique(section, "criteria", [line.criterion for line in lines])
+    return tuple(lines)
+
+
+def _weighted(section: Section, lines: tuple[Weighted, ...]) -> WeightedPairs:
+    return WeightedPairs(
+        lines,
+        choice(section, "undecided", Undecided),
+        choices(section, "order_by", PairsOrder),
+    )
+
+
+def _points(section: Section, lines: tuple[Weighted, ...]) -> PairPoints:
+    if section.texts("order_by", among=("points",)) != ("points",):
+        raise bad(section, "order_by", "the list of points")
+    return PairPoints(
+        tuple(line.criterion for line in lines),
+        choice(section, "undecided", Nobody),
+        choice(section, "circles", Circles),
+    )
+
+
+def _ties(section: Section, kinds: Counting, first: tuple[Criterion, ...]) -> tuple[Criterion, ...]:
+    known = {line.name: line for line in first}
+    items = section.raw("ties")
+    if not isinstance(items, list | tuple):
+        raise bad(section, "ties", "a list")
+    found: list[Criterion] = []
+    for at, item in enumerate(items):
+        if isinstance(item, Mapping):
+            with Section(f"{section.path('ties')}.{at}", item) as table:
+                found.append(criterion(table, kinds))
+        elif item in known:
+            found.append(known[item])
+        else:
+            raise bad(section, "ties", f"a list of tables or of {', '.join(known)}")
+    _unique(section, "ties", found)
+    return tuple(found)
+
+
+def _unique(section: Section, key: str, lines: Sequence[Criterion]) -> None:
+    names = [line.name for line in lines]
+    for name in names:
+        if names.count(name) > 1:
+            raise bad(section, key, f"a list in which {name} stands once")

@@ -1,0 +1,129 @@
+"""The proposed order of a weight, and why it is that order."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+
+from seeding.core.errors import EnteredTwice, NotInTheField
+from seeding.core.lot import LOT_VERSION
+from seeding.core.reasons import Explainer, Reason
+from seeding.core.rules import SeedingRules
+from seeding.core.season import Counted, PriorBout, Season, by_date, wins
+from seeding.core.shapes import Arrangement, Total
+from seeding.core.ties import Settled, settle
+from seeding.core.verdict import Sentence
+
+
+@dataclass(frozen=True, slots=True)
+class Flag:
+    """A lower seed has beaten a higher one: in `bouts`; `others` went the other way."""
+
+    above: str
+    below: str
+    bouts: tuple[PriorBout, ...]
+    others: tuple[PriorBout, ...]
+    sentence: Sentence
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """An order with its evidence.
+
+    `order`: everybody, best first; the first `count` are seeded. `totals`: the sums per wrestler.
+    `reasons`: one for each two neighbours, from the top. `drawn`: groups that only the lot could
+    separate; it can be drawn again from `lot_seed` and `lot_version`.
+    """
+
+    order: tuple[str, ...]
+    count: int
+    totals: Mapping[str, tuple[Total, ...]]
+    reasons: tuple[Reason, ...]
+    flags: tuple[Flag, ...]
+    drawn: tuple[tuple[str, ...], ...]
+    lot_seed: str
+    lot_version: int
+    arrangement: Arrangement
+    explainer: Explainer
+
+    @property
+    def seeds(self) -> Mapping[str, int]:
+        """The seed of each seeded wrestler, from 1."""
+        return {name: at for at, name in enumerate(self.order[: self.count], 1)}
+
+    def reason(self, a: str, b: str) -> Reason:
+        """Why one of the two stands above the other in this order."""
+        for name in (a, b):
+            if name not in self.order:
+                raise NotInTheField(wrestler=name, weight=self.explainer.season.weight)
+        above, below = sorted((a, b), key=self.order.index)
+        return self.explainer.reason(above, below)
+
+
+def propose(
+    entrants: Iterable[str], season: Season, rules: SeedingRules, lot_seed: str
+) -> Proposal:
+    """Put the entrants (wrestler ids) of the season's weight in order by the rule book's list.
+
+    The result depends on who is entered and on what is known of them, never on the order in which
+    either is put in. Raises EnteredTwice.
+    """
+    field = sorted(entrants)
+    for one, other in pairwise(field):
+        if one == other:
+            raise EnteredTwice(wrestler=one, weight=season.weight)
+    seen = season.entered(field)
+    arrangement = rules.shape.arrange(field, seen)
+    settled: list[Settled] = []
+    place = 1
+    for tier in arrangement.tiers:
+        settled.append(settle(tier, place, rules.ties, seen, lot_seed))
+        place += len(tier)
+    order = tuple(name for part in settled for name in part.order)
+    scores = {name: score for part in settled for name, score in part.scores.items()}
+    explainer = Explainer(arrangement, rules.ties, scores, seen, lot_seed)
+    return Proposal(
+        order=order,
+        count=min(rules.count, len(order)),
+        totals=arrangement.totals,
+        reasons=tuple(explainer.reason(above, below) for above, below in pairwise(order)),
+        flags=flags(order, seen, rules.meetings),
+        drawn=tuple(group for part in settled for group in part.drawn),
+        lot_seed=lot_seed,
+        lot_version=LOT_VERSION,
+        arrangement=arrangement,
+        explainer=explainer,
+    )
+
+
+def flags(order: Sequence[str], season: Season, counted: Counted) -> tuple[Flag, ...]:
+    """Where in any order, proposed or the committee's, a lower wrestler has beaten a higher one."""
+    graph = season.graph(counted)
+    place = {name: at for at, name in enumerate(order, 1)}
+    found: list[Flag] = []
+    for above, below in combinations(order, 2):
+        bouts = wins(graph, below, above)
+        if bouts:
+            others = wins(graph, above, below)
+            sentence = _flagged(above, below, place, bouts, others)
+            found.append(Flag(above, below, bouts, others, sentence))
+    return tuple(found)
+
+
+def _flagged(
+    above: str,
+    below: str,
+    place: Mapping[str, int],
+    bouts: tuple[PriorBout, ...],
+    others: tuple[PriorBout, ...],
+) -> Sentence:
+    template = "{below} ({low}) has beaten {above} ({high}): {bouts}."
+    if others:
+        template = "{below} ({low}) has beaten {above} ({high}): {bouts}; lost to: {others}."
+    return Sentence.of(
+        template,
+        {"above": above, "below": below},
+        low=place[below],
+        high=place[above],
+        bouts="; ".join(str(bout) for bout in sorted(bouts, key=by_date)),
+        others="; ".join(str(bout) for bout in sorted(others, key=by_date)),
+    )
