@@ -49,6 +49,34 @@ class SeedTwice(Refusal):
     template = "Seed {seed} is given twice in this weight. Give every seed once, then draw."
 
 
+class TooFew(Refusal):
+    """A weight has too few entries to be drawn."""
+
+    code = "too-few-to-draw"
+    template = "{weight} has {count} entered: enter two at least, then draw."
+
+
+class AlreadyDrawn(Refusal):
+    """A weight has a bracket already."""
+
+    code = "already-drawn"
+    template = "{weight} is already drawn. Take that draw back first."
+
+
+class AlreadyWrestled(Refusal):
+    """A draw cannot be taken back once bouts of it have results."""
+
+    code = "already-wrestled"
+    template = "{count} bouts of {weight} have a result. Take these back first, then the draw."
+
+
+class UnknownMat(Refusal):
+    """The tournament has no such mat."""
+
+    code = "unknown-mat"
+    template = "There is no mat {mat!r}. The mats are: {known}."
+
+
 class PoolOrderInvalid(Refusal):
     """The ranking handed over for a round robin is none of its entries."""
 
