@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar, Protocol
 
-from seeding.core.season import PriorBout, Season, by_date
+from seeding.core.season import PriorBout, Season
 from seeding.core.verdict import Number, Sentence, Verdict
 
 
@@ -75,18 +75,20 @@ class Measured(ABC):
         """The bouts that made the number."""
         return ()
 
-    def number(self, wrestler: str, season: Season) -> Number:
-        """`measure`, worked out once per season."""
-        return season.once((self, wrestler), lambda: self.measure(wrestler, season))
-
     def compare(self, a: str, b: str, season: Season) -> Verdict:
-        numbers = self.number(a, season), self.number(b, season)
-        bouts = {*self.evidence(a, season), *self.evidence(b, season)}
-        better = self._better(a, b, numbers)
-        sentence = self._sentence(a, b, better, numbers)
-        return Verdict(
-            self.name, (a, b), better, numbers, sentence, tuple(sorted(bouts, key=by_date))
-        )
+        (first, of_a), (second, of_b) = self._known(a, season), self._known(b, season)
+        better = self._better(a, b, (first, second))
+        sentence = self._sentence(a, b, better, (first, second))
+        further = [bout for bout in of_b if a not in (bout.winner, bout.loser) or bout not in of_a]
+        return Verdict(self.name, (a, b), better, (first, second), sentence, (*of_a, *further))
+
+    def _known(self, wrestler: str, season: Season) -> tuple[Number, tuple[PriorBout, ...]]:
+        """The number and its bouts, worked out once per season."""
+        known: dict[str, tuple[Number, tuple[PriorBout, ...]]] = season.once(self, dict)
+        if wrestler not in known:
+            found = self.measure(wrestler, season), self.evidence(wrestler, season)
+            known[wrestler] = found
+        return known[wrestler]
 
     def _better(self, a: str, b: str, numbers: tuple[Number, Number]) -> str | None:
         x, y = numbers

@@ -69,7 +69,8 @@ class Explainer:
     def _by_totals(
         self, above: str, below: str, pair: Pair, totals: tuple[tuple[Total, Total], ...]
     ) -> Reason:
-        first = next((high, low) for high, low in totals if high.value != low.value)
+        at = [high.value == low.value for high, low in totals].index(False)
+        first, level = totals[at], _level(above, below, totals[:at])
         decided = pair.deciding
         own = decided is not None and decided.better == above
         criterion = decided.criterion if decided is not None and own else first[0].name
@@ -80,7 +81,7 @@ class Explainer:
             criterion,
             totals,
             pair.verdicts,
-            (_more(above, below, *first), *_between(pair, above, below)),
+            (*level, _more(above, below, *first), *_between(pair, above, below)),
             decided.bouts if decided is not None else (),
         )
 
@@ -91,10 +92,11 @@ class Explainer:
         found = separated(above, below, self.ties, self.scores)
         if found is None:
             drawn = _drawn(above, below, self.lot_seed)
-            return Reason(above, below, Step.LOT, "lot", totals, pair.verdicts, (level, drawn), ())
+            words = (*level, drawn)
+            return Reason(above, below, Step.LOT, "lot", totals, pair.verdicts, words, ())
         criterion, high, low = found
         verdict = criterion.compare(above, below, self.season)
-        words = (level, _second(above, below, criterion.name, high, low), verdict.sentence)
+        words = (*level, _second(above, below, criterion.name, high, low), verdict.sentence)
         verdicts = (*pair.verdicts, verdict)
         return Reason(
             above, below, Step.TIES, criterion.name, totals, verdicts, words, verdict.bouts
@@ -144,12 +146,11 @@ def _sides(pair: Pair, better: str, worse: str) -> str:
     return "".join(f"; {word}: {', '.join(names)}" for word, names in sides if names)
 
 
-def _level(above: str, below: str, totals: Sequence[tuple[Total, Total]]) -> Sentence:
-    return Sentence.of(
-        "{above} and {below} are level ({totals}).",
-        {"above": above, "below": below},
-        totals=", ".join(f"{high.name} {high}" for high, _ in totals),
-    )
+def _level(above: str, below: str, totals: Sequence[tuple[Total, Total]]) -> tuple[Sentence, ...]:
+    words = ", ".join(f"{high.name} {high}" for high, _ in totals)
+    people = {"above": above, "below": below}
+    sentence = Sentence.of("{above} and {below} are level ({totals}).", people, totals=words)
+    return (sentence,) if totals else ()
 
 
 def _second(above: str, below: str, name: str, high: Fraction, low: Fraction) -> Sentence:

@@ -26,7 +26,7 @@ class WinPercentage(Measured):
     equal: Equal
 
     def measure(self, wrestler: str, season: Season) -> Number:
-        record = self.ledger.record(wrestler, season)
+        record = self.ledger.records(season).of(wrestler)
         if len(record) < max(self.minimum_bouts, 1):
             return Number(None, too_few(len(record), self.minimum_bouts))
         share = Fraction(len(record.won), len(record))
@@ -34,7 +34,7 @@ class WinPercentage(Measured):
         return Number(share, f"{decimal(share, 3)} ({record})", then)
 
     def evidence(self, wrestler: str, season: Season) -> tuple[PriorBout, ...]:
-        record = self.ledger.record(wrestler, season)
+        record = self.ledger.records(season).of(wrestler)
         return record.won + record.lost
 
 
@@ -93,7 +93,7 @@ class OverWinning:
         return ()
 
     def holds(self, opponent: str, season: Season) -> bool:
-        record = self.ledger.record(opponent, season)
+        record = self.ledger.records(season).of(opponent)
         enough = len(record) >= max(self.minimum_bouts, 1)
         return enough and len(record.won) >= self.percentage * len(record)
 
@@ -117,5 +117,5 @@ class QualityWins(Measured):
         return whole(len(won))
 
     def evidence(self, wrestler: str, season: Season) -> tuple[PriorBout, ...]:
-        won = self.ledger.record(wrestler, season).won
+        won = self.ledger.records(season).of(wrestler).won
         return tuple(bout for bout in won if self.quality.holds(bout.loser, season))

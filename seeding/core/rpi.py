@@ -5,11 +5,10 @@ from fractions import Fraction
 
 from seeding.core.criteria import Measured
 from seeding.core.records import too_few
-from seeding.core.season import Ledger, PriorBout, Season
+from seeding.core.season import Ledger, PriorBout, Records, Season
 from seeding.core.verdict import Number, decimal
 
 
-@dataclass(frozen=True, slots=True)
 class Percentages:
     """The three parts of RPI as published with a worked example of six games.
 
@@ -20,25 +19,27 @@ class Percentages:
     order of adding can change a result.
     """
 
-    ledger: Ledger
+    def __init__(self, records: Records) -> None:
+        self._records = records
+        self._opponents: dict[str, Fraction | None] = {}
 
-    def own(self, wrestler: str, season: Season, without: str | None = None) -> Fraction | None:
-        record = self.ledger.record(wrestler, season)
+    def own(self, wrestler: str, without: str | None = None) -> Fraction | None:
+        record = self._records.of(wrestler)
         won = sum(bout.loser != without for bout in record.won)
         lost = sum(bout.winner != without for bout in record.lost)
         return Fraction(won, won + lost) if won + lost else None
 
-    def opponents(self, wrestler: str, season: Season) -> Fraction | None:
-        return season.once((self, wrestler), lambda: self._opponents(wrestler, season))
+    def opponents(self, wrestler: str) -> Fraction | None:
+        if wrestler not in self._opponents:
+            others = [self.own(met, wrestler) for met in self._met(wrestler)]
+            self._opponents[wrestler] = _mean(others)
+        return self._opponents[wrestler]
 
-    def _opponents(self, wrestler: str, season: Season) -> Fraction | None:
-        return _mean([self.own(met, season, wrestler) for met in self._met(wrestler, season)])
+    def theirs(self, wrestler: str) -> Fraction | None:
+        return _mean([self.opponents(met) for met in self._met(wrestler)])
 
-    def theirs(self, wrestler: str, season: Season) -> Fraction | None:
-        return _mean([self.opponents(met, season) for met in self._met(wrestler, season)])
-
-    def _met(self, wrestler: str, season: Season) -> list[str]:
-        record = self.ledger.record(wrestler, season)
+    def _met(self, wrestler: str) -> list[str]:
+        record = self._records.of(wrestler)
         return [bout.loser for bout in record.won] + [bout.winner for bout in record.lost]
 
 
@@ -59,19 +60,16 @@ class Rpi(Measured):
     minimum_bouts: int
 
     def measure(self, wrestler: str, season: Season) -> Number:
-        count = len(self.ledger.record(wrestler, season))
+        records = self.ledger.records(season)
+        count = len(records.of(wrestler))
         if count < max(self.minimum_bouts, 1):
             return Number(None, too_few(count, self.minimum_bouts))
-        asked = Percentages(self.ledger)
-        values = (
-            asked.own(wrestler, season),
-            asked.opponents(wrestler, season),
-            asked.theirs(wrestler, season),
-        )
+        asked = season.once((Percentages, self.ledger), lambda: Percentages(records))
+        values = asked.own(wrestler), asked.opponents(wrestler), asked.theirs(wrestler)
         pairs = zip(self.parts, values, strict=True)
         total = sum((part * (value or 0) for part, value in pairs), Fraction(0))
         return Number(total, decimal(total, 4))
 
     def evidence(self, wrestler: str, season: Season) -> tuple[PriorBout, ...]:
-        record = self.ledger.record(wrestler, season)
+        record = self.ledger.records(season).of(wrestler)
         return record.won + record.lost

@@ -1,6 +1,6 @@
 """The season: what is known about the wrestlers of a weight before they are put in order."""
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field, fields
 from datetime import date
 from enum import StrEnum
@@ -161,6 +161,21 @@ class Record:
         return len(self.won) + len(self.lost)
 
 
+class Records:
+    """Everybody's record by one way of counting, each looked up once."""
+
+    def __init__(self, won: "nx.MultiDiGraph[str]", lost: "nx.MultiDiGraph[str]") -> None:
+        self._won, self._lost = won, lost
+        self._found: dict[str, Record] = {}
+
+    def of(self, wrestler: str) -> Record:
+        if wrestler not in self._found:
+            won = _bouts(self._won.out_edges([wrestler], data="bout"))
+            lost = _bouts(self._lost.in_edges([wrestler], data="bout"))
+            self._found[wrestler] = Record(won, lost)
+        return self._found[wrestler]
+
+
 @dataclass(frozen=True, slots=True)
 class Ledger:
     """How a record is kept: what counts as a win, and what as a loss."""
@@ -168,16 +183,9 @@ class Ledger:
     win: Counted
     loss: Counted
 
-    def record(self, wrestler: str, season: Season) -> Record:
-        return season.once((self, wrestler), lambda: self._record(wrestler, season))
-
-    def _record(self, wrestler: str, season: Season) -> Record:
-        won, lost = season.graph(self.win), season.graph(self.loss)
-        return Record(
-            tuple(_bouts(won.out_edges(wrestler, data="bout")) if wrestler in won else ()),
-            tuple(_bouts(lost.in_edges(wrestler, data="bout")) if wrestler in lost else ()),
-        )
+    def records(self, season: Season) -> Records:
+        return season.once(self, lambda: Records(season.graph(self.win), season.graph(self.loss)))
 
 
-def _bouts(edges: Iterable[tuple[str, str, PriorBout]]) -> Iterator[PriorBout]:
-    return iter(sorted((bout for _, _, bout in edges), key=by_date))
+def _bouts(edges: Iterable[tuple[str, str, PriorBout]]) -> tuple[PriorBout, ...]:
+    return tuple(sorted((bout for _, _, bout in edges), key=by_date))

@@ -47,7 +47,10 @@ class Number:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """Who of `pair` is better by one criterion (None = it decides nothing), and the evidence."""
+    """Who of `pair` is better by one criterion (None = it decides nothing), and the evidence.
+
+    `bouts`: those with each other by date, or else the first one's and then the second one's.
+    """
 
     criterion: str
     pair: tuple[str, str]
