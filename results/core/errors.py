@@ -1,0 +1,139 @@
+"""What results refuse.
+
+Refusal
+├── ResultRefusal             a result that cannot be as it is written
+│   ├── WinnerMissing         the kind has a winner, none is named
+│   ├── WinnerUnwanted        the kind has no winner, one is named
+│   ├── PartMissing           the kind is written with a score or time, there is none
+│   ├── PartUnwanted          the kind has no score, time, overtime or deciding time
+│   ├── BadScore              not two whole numbers, winner first
+│   ├── BadTime               not m:ss
+│   ├── LoserAhead            the score is not winner first
+│   ├── ScoreLevel            level, and riding time did not decide
+│   ├── ScoreNotLevel         riding time decides only a level score
+│   ├── KindContradicted      the margin is that of another kind
+│   ├── OvertimeUnknown       the rule book has no such overtime
+│   ├── RidingTimeNotHere     riding time cannot decide there
+│   └── MisconductNotHere     flagrant misconduct is a disqualification
+├── BoutAlreadyDecided        a result stands already
+├── BoutNotOpen               its sides are not known, or it will not be wrestled
+├── BoutHasNoResult           nothing to correct, undo or confirm
+├── LaterBoutsWrestled        a later bout depends on it
+├── AlreadyWithdrawn          the entry is out already
+└── PointsNotListed           the rule book has no points for so many places
+"""
+
+from seeding.journal.core.errors import Refusal
+
+
+class ResultRefusal(Refusal):
+    code = "result"
+
+
+class WinnerMissing(ResultRefusal):
+    code = "winner-missing"
+    template = "A {kind} has a winner. Say who won."
+
+
+class WinnerUnwanted(ResultRefusal):
+    code = "winner-unwanted"
+    template = "Nobody wins a {kind}. Name no winner, or choose another kind."
+
+
+class PartMissing(ResultRefusal):
+    code = "part-missing"
+    template = "A {kind} is written with its {part}, such as {example}. Add the {part}."
+
+
+class PartUnwanted(ResultRefusal):
+    code = "part-unwanted"
+    template = "A {kind} has no {part}; {value} was given. Leave it out, or choose another kind."
+
+
+class BadScore(ResultRefusal):
+    code = "bad-score"
+    template = "“{text}” is no score. Write two whole numbers, winner first, such as 7-3."
+
+
+class BadTime(ResultRefusal):
+    code = "bad-time"
+    template = "“{text}” is no time of a bout. Write minutes and seconds, such as 2:28."
+
+
+class LoserAhead(ResultRefusal):
+    code = "loser-ahead"
+    template = "A {kind} {score}: the winner's score goes first and is the higher one."
+
+
+class ScoreLevel(ResultRefusal):
+    code = "score-level"
+    template = (
+        "A {kind} {score} is level. Somebody is ahead at the end; only riding time "
+        "decides a level score, after {after}."
+    )
+
+
+class ScoreNotLevel(ResultRefusal):
+    code = "score-not-level"
+    template = "Riding time decides only a level tie-breaker; {score} is decided by its points."
+
+
+class KindContradicted(ResultRefusal):
+    code = "kind-contradicted"
+    template = (
+        "{score} is no {kind}: a {kind} is won by {span}; {margin} points apart is a {right}."
+    )
+
+
+class OvertimeUnknown(ResultRefusal):
+    code = "overtime-unknown"
+    template = "There is no overtime “{overtime}” in this rule book. It writes {known}."
+
+
+class RidingTimeNotHere(ResultRefusal):
+    code = "riding-time-not-here"
+    template = "Riding time cannot decide a {kind} in {overtime}. It decides a decision in {known}."
+
+
+class MisconductNotHere(ResultRefusal):
+    code = "misconduct-not-here"
+    template = (
+        "Flagrant misconduct ends a bout by disqualification, not by {kind}. "
+        "Choose disqualification, or take the wrestler out of the tournament by himself."
+    )
+
+
+class BoutAlreadyDecided(Refusal):
+    code = "bout-already-decided"
+    template = "Bout {bout} already has a result, {notation}. Correct that result instead."
+
+
+class BoutNotOpen(Refusal):
+    code = "bout-not-open"
+    template = "Bout {bout} cannot be wrestled now, it is {status}. Look at the sheet."
+
+
+class BoutHasNoResult(Refusal):
+    code = "bout-has-no-result"
+    template = "Bout {bout} has no result yet. Enter one."
+
+
+class LaterBoutsWrestled(Refusal):
+    code = "later-bouts-wrestled"
+    template = (
+        "Bout {bout} cannot be changed so, because later bouts that depend on it have results: "
+        "{later}. Undo those first, the last one first."
+    )
+
+
+class AlreadyWithdrawn(Refusal):
+    code = "already-withdrawn"
+    template = "Entry {entry} is out of the tournament already."
+
+
+class PointsNotListed(Refusal):
+    code = "points-not-listed"
+    template = (
+        "The rule book has no team points for {places} places, only for {known}. "
+        "Add team_points.placement.{places}, or give another number of places."
+    )
