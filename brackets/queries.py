@@ -12,7 +12,7 @@ from brackets.core.graph import BoutKey, Bracket, LineUp
 from brackets.core.rules import BracketRules
 from brackets.models import Bout, Drawn
 from seeding.entries.core.rulebook import upgrade
-from seeding.entries.models import Division, Tournament, WeightClass
+from seeding.entries.models import Division, Entry, Tournament, WeightClass
 from seeding.journal.core.chain import canonical
 from seeding.journal.core.errors import NotFound
 
@@ -29,7 +29,9 @@ def _rules(section: str) -> BracketRules:
 
 def find_drawn(weight: WeightClass) -> Drawn | None:
     """The drawn bracket of a weight, if there is one."""
-    return Drawn.objects.select_related("weight_class__division").filter(weight_class=weight).first()
+    return (
+        Drawn.objects.select_related("weight_class__division").filter(weight_class=weight).first()
+    )
 
 
 def drawn(weight: WeightClass) -> Drawn:
@@ -38,7 +40,7 @@ def drawn(weight: WeightClass) -> Drawn:
 
 
 def bracket(of: Drawn) -> Bracket:
-    """The bracket as the core knows it; entry ids are the strings of their primary keys."""
+    """The bracket as the core knows it; entries by their keys."""
     lines = line_up(of.lines)
     return _built(lines, of.places, rules_of(of.weight_class.division))
 
@@ -46,6 +48,12 @@ def bracket(of: Drawn) -> Bracket:
 @lru_cache(maxsize=256)
 def _built(lines: LineUp, places: int, rules: BracketRules) -> Bracket:
     return build(lines, rules, places)
+
+
+def entry_ids(of: Drawn) -> dict[str, int]:
+    """The entries of a weight: key to primary key."""
+    rows = Entry.objects.filter(weight_class_id=of.weight_class_id)
+    return dict(rows.values_list("key", "pk"))
 
 
 def line_up(stored: Iterable[Any]) -> LineUp:
@@ -64,9 +72,7 @@ def bout(weight: WeightClass, key: str) -> Bout:
         parsed = BoutKey.parse(key)
     except ValueError:
         _missing("bout", key)
-    found = _full().filter(
-        drawn__weight_class=weight, round=parsed.round, position=parsed.position
-    )
+    found = _full().filter(drawn__weight_class=weight, round=parsed.round, position=parsed.position)
     return found.first() or _missing("bout", key)
 
 

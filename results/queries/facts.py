@@ -5,11 +5,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-from brackets.core.progress import Verdict
-
 from brackets.core.graph import BoutKey
-from brackets.models import Drawn
-from results.core.outcomes import Outcome, verdict
+from brackets.core.progress import Verdict
+from brackets.models import Bout, Drawn
+from results.core.outcomes import Outcome, thrown_out, verdict
 from results.core.points import Scorer
 from results.core.rules import Deductions, ResultRules, TeamPointRules
 from results.models import Result, Withdrawal
@@ -29,7 +28,7 @@ class Rules:
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """All that has happened in one weight. Entries are the strings of their primary keys."""
+    """All that has happened in one weight. Entries by their keys."""
 
     outcomes: Mapping[BoutKey, Outcome]
     out: frozenset[str]
@@ -59,7 +58,9 @@ def _rules(snapshot: str) -> Rules:
 
 def results_of(drawn: Drawn) -> list[Result]:
     """The results of a weight with their bouts."""
-    return list(Result.objects.filter(bout__drawn=drawn).select_related("bout"))
+    return list(
+        Result.objects.filter(bout__drawn=drawn).select_related("bout__top", "bout__bottom")
+    )
 
 
 def facts(drawn: Drawn) -> Facts:
@@ -67,26 +68,28 @@ def facts(drawn: Drawn) -> Facts:
     found = results_of(drawn)
     gone = dict(
         Withdrawal.objects.filter(entry__weight_class_id=drawn.weight_class_id).values_list(
-            "entry_id", "kind"
+            "entry__key", "kind"
         )
     )
-    thrown = {str(pk) for pk, kind in gone.items() if kind == Withdrawal.Kind.MISCONDUCT}
-    thrown |= {
-        str(row.bout.bottom_id if row.winner_side == 0 else row.bout.top_id)
-        for row in found
-        if row.misconduct and row.winner_side is not None
-    }
-    out = frozenset(str(pk) for pk in gone) | thrown
+    removed = {key for key, kind in gone.items() if kind == Withdrawal.Kind.MISCONDUCT}
+    removed = removed.union(*(thrown(row.bout, row.outcome) for row in found))
+    out = frozenset(gone) | removed
     keeps = rules_of(drawn.weight_class.division).results.withdrawal_keeps_place
     return Facts(
         outcomes={row.bout.key: row.outcome for row in found},
         out=frozenset(out),
-        vacating=frozenset(thrown if keeps else out),
-        removed=frozenset(thrown),
+        vacating=frozenset(removed if keeps else out),
+        removed=frozenset(removed),
     )
+
+
+def thrown(bout: Bout, outcome: Outcome) -> frozenset[str]:
+    """Who is out of the tournament for flagrant misconduct in this bout."""
+    sides = (bout.top, bout.bottom)
+    return frozenset(row.key for side in thrown_out(outcome) if (row := sides[side]))
 
 
 def scorers(drawn: Drawn) -> dict[str, Scorer]:
     """Who wrestles for whom, and whether it counts."""
     rows = Entry.objects.filter(weight_class_id=drawn.weight_class_id)
-    return {str(row.pk): Scorer(team=str(row.team_id), scoring=row.scoring) for row in rows}
+    return {row.key: Scorer(team=str(row.team_id), scoring=row.scoring) for row in rows}

@@ -10,7 +10,7 @@ from brackets.models import Bout, Drawn
 from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
 from results.core.outcomes import Outcome
-from results.queries.facts import Facts, facts
+from results.queries.facts import Facts, facts, thrown
 from results.queries.standing import parts_of, standing_of
 from seeding.entries.models import Entry, Team
 
@@ -42,31 +42,18 @@ def preview(bout: Bout, outcome: Outcome | None) -> Preview:
     """What follows from replacing the result of a bout, or undoing it (`outcome` None)."""
     known = facts(bout.drawn)
     outcomes = {key: value for key, value in known.outcomes.items() if key != bout.key}
+    before = known.outcomes.get(bout.key)
+    gone = thrown(bout, before) if before else frozenset()
+    coming = thrown(bout, outcome) if outcome else frozenset()
     if outcome:
         outcomes[bout.key] = outcome
-    before, after = known.outcomes.get(bout.key), outcome
-    loser = _thrown(bout, before)
-    changed = replace(
-        known, outcomes=outcomes, **_without(known, loser) if loser else {}
+    changed = Facts(
+        outcomes=outcomes,
+        out=known.out - gone | coming,
+        vacating=known.vacating - gone | coming,
+        removed=known.removed - gone | coming,
     )
-    if after and (thrown := _thrown(bout, after)):
-        changed = replace(
-            changed,
-            out=changed.out | {thrown},
-            vacating=changed.vacating | {thrown},
-            removed=changed.removed | {thrown},
-        )
     return compare(bout.drawn, known, changed)
-
-
-def _thrown(bout: Bout, outcome: Outcome | None) -> str | None:
-    if not (outcome and outcome.misconduct) or outcome.winner is None:
-        return None
-    return str(bout.bottom_id if outcome.winner == 0 else bout.top_id)
-
-
-def _without(known: Facts, entry: str) -> dict[str, frozenset[str]]:
-    return {name: getattr(known, name) - {entry} for name in ("out", "vacating", "removed")}
 
 
 def compare(drawn: Drawn, known: Facts, changed: Facts) -> Preview:
@@ -82,7 +69,10 @@ def compare(drawn: Drawn, known: Facts, changed: Facts) -> Preview:
         vacating=changed.vacating,
     )
     after = again.standing
-    rows = {row.key: row for row in Bout.objects.filter(drawn=drawn).select_related("drawn__weight_class")}
+    rows = {
+        row.key: row
+        for row in Bout.objects.filter(drawn=drawn).select_related("drawn__weight_class")
+    }
     moved = [key for key in after.bouts if after.bouts[key].sides != met[key]]
     left = replace(
         changed,
@@ -91,18 +81,17 @@ def compare(drawn: Drawn, known: Facts, changed: Facts) -> Preview:
     return Preview(
         changed=tuple(rows[key] for key in moved if rows[key].number),
         wrestled=tuple(rows[key] for key in again.lost),
-        places=tuple(_places(before, after)),
+        places=tuple(_places(drawn, before, after)),
         teams=tuple(_teams(_sums(drawn, before, known), _sums(drawn, after, left))),
     )
 
 
-def _places(before: Standing, after: Standing) -> Iterator[Moved]:
+def _places(drawn: Drawn, before: Standing, after: Standing) -> Iterator[Moved]:
     old, new = _by_entry(before), _by_entry(after)
-    named = Entry.objects.select_related("wrestler", "team").in_bulk(
-        [int(entry) for entry in {*old, *new} if old.get(entry) != new.get(entry)]
-    )
-    for pk, entry in named.items():
-        yield Moved(entry, old.get(str(pk), "–"), new.get(str(pk), "–"))
+    moved = [entry for entry in {*old, *new} if old.get(entry) != new.get(entry)]
+    rows = Entry.objects.filter(weight_class_id=drawn.weight_class_id, key__in=moved)
+    for entry in rows.select_related("wrestler", "team"):
+        yield Moved(entry, old.get(entry.key, "–"), new.get(entry.key, "–"))
 
 
 def _by_entry(standing: Standing) -> dict[str, str]:
@@ -111,11 +100,11 @@ def _by_entry(standing: Standing) -> dict[str, str]:
 
 def _sums(drawn: Drawn, standing: Standing, known: Facts) -> Mapping[int, Decimal]:
     teams = dict(
-        Entry.objects.filter(weight_class_id=drawn.weight_class_id).values_list("pk", "team_id")
+        Entry.objects.filter(weight_class_id=drawn.weight_class_id).values_list("key", "team_id")
     )
     sums: dict[int, Decimal] = {}
     for part in parts_of(drawn, standing, known):
-        team = teams[int(part.entry)]
+        team = teams[part.entry]
         sums[team] = sums.get(team, Decimal(0)) + part.points
     return sums
 

@@ -1,6 +1,5 @@
 """Results: enter, correct, undo, confirm; withdrawals."""
 
-
 from brackets.models import Bout, Drawn
 from brackets.services import lock_bracket
 from results.core.errors import (
@@ -138,5 +137,3 @@ def name(bout: Bout) -> str:
     if bout.number:
         return f"{bout.number}"
     return f"{bout.drawn.weight_class.label} {bout.key}"
-
-

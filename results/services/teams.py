@@ -25,9 +25,7 @@ def merge_teams(*, call: Call, team: Team, into: Team) -> Deed:
 
 
 @act
-def split_team(
-    *, call: Call, team: Team, name: str, short: str, entries: Sequence[Entry]
-) -> Deed:
+def split_team(*, call: Call, team: Team, name: str, short: str, entries: Sequence[Entry]) -> Deed:
     """Make a second team out of some wrestlers of a first; their points go with them."""
     require(call, team.tournament_id, Right.DIRECT)
     made = ground.make_team(team.tournament, name, short)
@@ -46,9 +44,7 @@ def move_entry(*, call: Call, entry: Entry, team: Team) -> Deed:
 
 
 @act
-def adjust(
-    *, call: Call, division: Division, team: Team, points: Decimal, reason: str
-) -> Deed:
+def adjust(*, call: Call, division: Division, team: Team, points: Decimal, reason: str) -> Deed:
     """Give a team points, or take some, with a reason that stands beside them."""
     require(call, team.tournament_id, Right.DIRECT)
     if not points or not reason.strip():

@@ -86,7 +86,9 @@ def version_of(header: str) -> int | None:
     if value in {"", "*"}:
         return None
     if not value.isdigit():
-        raise Invalid([Problem("If-Match", f"“{header}” is no version; send the number in quotes.")])
+        raise Invalid(
+            [Problem("If-Match", f"“{header}” is no version; send the number in quotes.")]
+        )
     return int(value)
 
 

@@ -11,7 +11,9 @@ PAGE = 500
 
 def acts_after(log: int, after: int, most: int = PAGE) -> QuerySet[Act]:
     """The acts with a `seq` above `after`, in order, `most` at a time."""
-    return Act.objects.filter(log_id=log, seq__gt=after).select_related("log").order_by("seq")[:most]
+    return (
+        Act.objects.filter(log_id=log, seq__gt=after).select_related("log").order_by("seq")[:most]
+    )
 
 
 def seq_of(log: int) -> int:

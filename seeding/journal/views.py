@@ -48,4 +48,6 @@ def refuse(form: ActForm, refusal: Refusal) -> None:
         return
     for problem in refusal.problems:
         beside = problem.where in form.fields
-        form.add_error(problem.where if beside else None, problem.message if beside else str(problem))
+        form.add_error(
+            problem.where if beside else None, problem.message if beside else str(problem)
+        )

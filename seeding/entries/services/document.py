@@ -151,9 +151,7 @@ class Wrestlers:
         found = self.by_uid.get(uid) or self.by_name.get(name)
         if not found:
             given, family, home = name
-            found = Wrestler(
-                organisation=self.organisation, given=given, family=family, home=home
-            )
+            found = Wrestler(organisation=self.organisation, given=given, family=family, home=home)
             found.uid = uid or found.uid
             found.save()
             self.by_uid[found.uid] = self.by_name[name] = found

@@ -1,17 +1,15 @@
 """The order of a weight: moves by the committee, adoption, the lock; the season's bouts."""
 
-import secrets
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from django.db.models import F
 
-from seeding.core.errors import NothingToMove
 from seeding.entries.core.errors import Locked
 from seeding.entries.models import Entry, WeightClass
 from seeding.entries.permissions import Right, require
 from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
 from seeding.models import Override, SeedOrder
-from seeding.queries import order_of
+from seeding.queries import first_lot_seed, order_of
 
 
 @act
@@ -62,7 +60,7 @@ def open_order(call: Call, weight: WeightClass) -> SeedOrder:
     if WeightClass.objects.filter(pk=weight.pk, locked=True).exists():
         raise Locked(weight=weight.label)
     order, _made = SeedOrder.objects.get_or_create(
-        weight_class=weight, defaults={"lot_seed": secrets.token_hex(16)}
+        weight_class=weight, defaults={"lot_seed": first_lot_seed(weight)}
     )
     advance_version(SeedOrder.objects.filter(pk=order.pk), call, f"The order of {weight.label}")
     return order

@@ -1,0 +1,77 @@
+"""The brackets of a tournament file, written into the tables."""
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from django.db.models import QuerySet
+
+from brackets.core.draw import Entrant, draw
+from brackets.models import Bout, Drawn
+from brackets.queries import line_up, rules_of
+from brackets.services.draw import set_lines
+from brackets.services.number import give_numbers
+from seeding.core.lot import Lot
+from seeding.entries.models import Entry, WeightClass
+from seeding.entries.services.document import Document, Ground, look_up
+from seeding.journal.core.errors import Invalid, Problem
+
+
+def load_brackets(ground: Ground, document: Document) -> dict[str, Drawn]:
+    """Draw or restore every weight, then number the bouts; returns the brackets by weight.
+
+    Where the file has no `brackets` at all, every weight with two entries or more is drawn from
+    its seeds, the rest by lot; otherwise only the weights listed are drawn.
+    """
+    given = document.get("brackets")
+    wanted: dict[str, Document]
+    if given is None:
+        wanted = {key: {} for key, row in ground.weights.items() if _field(row).count() > 1}
+    else:
+        wanted = {item["weight_class"]: item for item in given}
+    drawn = {}
+    for at, (key, item) in enumerate(wanted.items()):
+        weight = look_up(ground.weights, key, f"brackets[{at}].weight_class")
+        drawn[key] = _restore(weight, item, f"brackets[{at}]")
+    give_numbers(ground.tournament)
+    _restore_numbers(drawn, document.get("bouts", ()))
+    return drawn
+
+
+def _restore(weight: WeightClass, item: Mapping[str, Any], where: str) -> Drawn:
+    lot_seed = item.get("draw", {}).get("seed") or f"{weight.tournament.slug}/{weight.key}"
+    lines = line_up(item["lines"]) if "lines" in item else _draw(weight, lot_seed)
+    _check_lines(weight, lines, f"{where}.lines")
+    WeightClass.objects.filter(pk=weight.pk).update(locked=True)
+    return set_lines(weight, lines, lot_seed)
+
+
+def _draw(weight: WeightClass, lot_seed: str) -> tuple[Any, ...]:
+    entrants = [Entrant(row.key, row.seed, str(row.team_id)) for row in _field(weight)]
+    return draw(entrants, rules_of(weight.division), Lot(lot_seed, f"draw/{weight.key}"))
+
+
+def _check_lines(weight: WeightClass, lines: Iterable[Any], where: str) -> None:
+    known = set(Entry.objects.filter(weight_class=weight).values_list("key", flat=True))
+    named = [one for line in lines if line for one in (line if isinstance(line, tuple) else [line])]
+    strange = [one for one in named if one not in known]
+    if strange:
+        hint = f"{', '.join(strange)}: no entry of weight {weight.label}."
+        raise Invalid([Problem(where, hint)])
+
+
+def _field(weight: WeightClass) -> QuerySet[Entry]:
+    return Entry.objects.filter(weight_class=weight, status=Entry.Status.ENTERED)
+
+
+def _restore_numbers(drawn: Mapping[str, Drawn], items: Iterable[Mapping[str, Any]]) -> None:
+    given = {(item["weight_class"], item["round"], item["position"]): item for item in items}
+    if not given:
+        return
+    changed = []
+    for key, row in drawn.items():
+        for bout in Bout.objects.filter(drawn=row):
+            item = given.get((key, bout.round, bout.position))
+            bout.number = item.get("number") if item else None
+            bout.mat = item.get("mat", "") if item else ""
+            changed.append(bout)
+    Bout.objects.bulk_update(changed, ["number", "mat"], batch_size=200)

@@ -1,0 +1,87 @@
+"""Bout numbers and mats."""
+
+from collections.abc import Mapping
+
+from django.db.models import Max, QuerySet
+
+from brackets.core.errors import UnknownMat
+from brackets.core.graph import BoutKey
+from brackets.core.numbering import mats as spread
+from brackets.core.numbering import number
+from brackets.models import Bout, Drawn
+from brackets.queries import bracket
+from seeding.entries.models import Tournament
+from seeding.entries.permissions import Right, require
+from seeding.journal.services import Call, Deed, act, advance_version
+
+
+@act
+def number_bouts(*, call: Call, tournament: Tournament) -> Deed:
+    """Give every bout its number and a mat.
+
+    While nothing is wrestled the whole tournament is numbered afresh; afterwards only bouts without
+    a number get one, after the last: a number is never used again.
+    """
+    require(call, tournament.pk, Right.DIRECT)
+    first = give_numbers(tournament)
+    return Deed(tournament.log_id, "bouts.numbered", {"from": first})
+
+
+def give_numbers(tournament: Tournament) -> int:
+    """Number what has to be numbered; returns the first number given."""
+    fresh = not _of(tournament).filter(status=Bout.Status.DECIDED, implied=False).exists()
+    if fresh:
+        _of(tournament).update(number=None, mat="")
+    every = Bout.objects.filter(drawn__weight_class__tournament=tournament)
+    last = every.aggregate(last=Max("number"))["last"] or 0
+    rows = {
+        (str(row.drawn_id), row.key): row
+        for row in _of(tournament).filter(number=None).select_related("drawn")
+    }
+    drawn = Drawn.objects.filter(weight_class__tournament=tournament)
+    ordered = drawn.select_related("weight_class__division").order_by("weight_class__position")
+    weights = [(str(row.pk), bracket(row)) for row in ordered]
+    numbers = {key: value for key, value in number(weights).items() if key in rows}
+    _save_numbers(rows, _closed_up(numbers, last), tournament)
+    return last + 1
+
+
+def _closed_up(
+    numbers: Mapping[tuple[str, BoutKey], int], last: int
+) -> dict[tuple[str, BoutKey], int]:
+    ordered = sorted(numbers, key=lambda key: numbers[key])
+    return {key: last + at for at, key in enumerate(ordered, start=1)}
+
+
+def _save_numbers(
+    rows: Mapping[tuple[str, BoutKey], Bout],
+    numbers: Mapping[tuple[str, BoutKey], int],
+    tournament: Tournament,
+) -> None:
+    columns = {key: rows[key].column for key in numbers}
+    mats = spread(numbers, columns, tournament.mats)
+    changed = []
+    for key, value in numbers.items():
+        row = rows[key]
+        row.number, row.mat = value, mats[key]
+        changed.append(row)
+    Bout.objects.bulk_update(changed, ["number", "mat"], batch_size=200)
+
+
+@act
+def send_to_mat(*, call: Call, bout: Bout, mat: str) -> Deed:
+    """Send one bout to another mat."""
+    tournament = bout.drawn.weight_class.tournament
+    require(call, tournament.pk, Right.DIRECT)
+    if mat not in tournament.mats:
+        raise UnknownMat(mat=mat, known=", ".join(tournament.mats))
+    rows = Bout.objects.filter(pk=bout.pk)
+    advance_version(rows, call, f"Bout {bout.number}")
+    rows.update(mat=mat)
+    return Deed(tournament.log_id, "bout.sent", {"bout": bout.pk, "mat": mat})
+
+
+def _of(tournament: Tournament) -> QuerySet[Bout]:
+    return Bout.objects.filter(drawn__weight_class__tournament=tournament).exclude(
+        status__in=[Bout.Status.BYE, Bout.Status.VACANT]
+    )

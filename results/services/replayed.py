@@ -1,0 +1,116 @@
+"""The results of a tournament file, applied in order to the brackets of its weights."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from brackets.core.graph import BoutKey
+from brackets.core.progress import BoutState, Standing, Status, Verdict, play
+from brackets.models import Bout, Drawn
+from brackets.queries import bracket
+from brackets.queries import rules_of as bracket_rules
+from results.core.outcomes import Kind, Outcome, check, read_time, thrown_out, verdict
+from results.models import Result
+from results.queries.facts import rules_of
+from seeding.journal.core.errors import Invalid, Problem, Refusal
+from seeding.journal.services import Call
+
+Item = Mapping[str, Any]
+
+
+@dataclass
+class Weight:
+    """One weight while its results are applied: the facts so far and how it stands by them."""
+
+    drawn: Drawn
+    rows: dict[BoutKey, Bout]
+    verdicts: dict[BoutKey, Verdict] = field(default_factory=dict)
+    out: set[str] = field(default_factory=set)
+
+    @classmethod
+    def of(cls, drawn: Drawn) -> "Weight":
+        return cls(drawn, {row.key: row for row in Bout.objects.filter(drawn=drawn)})
+
+    def standing(self) -> Standing:
+        return play(
+            bracket(self.drawn),
+            self.verdicts,
+            bracket_rules(self.drawn.weight_class.division),
+            out=frozenset(self.out),
+        )
+
+    def apply(self, call: Call, item: Item, where: str) -> Result:
+        """The row of one result; refuses, with the path, what does not fit."""
+        state = self._open(item, where)
+        outcome = _outcome(state, item, where)
+        try:
+            check(outcome, rules_of(self.drawn.weight_class.division).results, complete=False)
+        except Refusal as refusal:
+            raise Invalid([Problem(where, str(refusal))]) from refusal
+        self.verdicts[state.key] = verdict(outcome)
+        self.out |= {str(state.sides[side]) for side in thrown_out(outcome)}
+        return _row(call, self.rows[state.key], outcome, item)
+
+    def _open(self, item: Item, where: str) -> BoutState:
+        states = self.standing().bouts
+        label = self.drawn.weight_class.label
+        if "bout" in item:
+            keys = [key for key, row in self.rows.items() if row.number == item["bout"]]
+            if not keys:
+                raise _wrong(where, f"there is no bout {item['bout']} at weight {label}")
+            state = states[keys[0]]
+            if state.status is not Status.READY:
+                raise _wrong(where, f"bout {item['bout']} ({state.key}) is {state.status}")
+            return state
+        pair = set(item["between"])
+        found = [
+            state
+            for state in states.values()
+            if state.status is Status.READY and set(state.sides) == pair
+        ]
+        if len(found) != 1:
+            names = " and ".join(item["between"])
+            raise _wrong(where, f"{names} are not in one open bout of weight {label}")
+        return found[0]
+
+
+def _outcome(state: BoutState, item: Item, where: str) -> Outcome:
+    winner = item.get("winner")
+    if winner is not None and winner not in state.sides:
+        names = " and ".join(str(side) for side in state.sides)
+        raise _wrong(where, f"“{winner}” is not in bout {state.key}, which is between {names}")
+    score = item.get("score")
+    return Outcome(
+        kind=Kind(item["kind"]),
+        winner=None if winner is None else (0 if state.sides[0] == winner else 1),
+        score=(score[0], score[1]) if score else None,
+        time=read_time(item["time"]) if "time" in item else None,
+        overtime=item.get("overtime"),
+        decided_by=item.get("decided_by"),
+        near_fall=item.get("near_fall", True),
+        misconduct=item.get("misconduct", False),
+    )
+
+
+def _row(call: Call, bout: Bout, outcome: Outcome, item: Item) -> Result:
+    at = datetime.fromisoformat(item["occurred_at"]) if "occurred_at" in item else call.now
+    return Result(
+        bout=bout,
+        kind=outcome.kind,
+        winner_side=outcome.winner,
+        score=list(outcome.score) if outcome.score else None,
+        time=outcome.time,
+        overtime=outcome.overtime or "",
+        decided_by=outcome.decided_by or "",
+        near_fall=outcome.near_fall,
+        misconduct=outcome.misconduct,
+        state=item.get("state", Result.State.ENTERED),
+        occurred_at=at,
+        received_at=call.now,
+        author_id=call.actor or None,
+    )
+
+
+def _wrong(where: str, message: str) -> Invalid:
+    return Invalid([Problem(where, message)])

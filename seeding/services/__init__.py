@@ -1,0 +1,11 @@
+"""The writers of the seeding room."""
+
+from seeding.services.order import (
+    adopt_order,
+    lock_order,
+    move_seed,
+    take_back_move,
+    unlock_order,
+)
+
+__all__ = ["adopt_order", "lock_order", "move_seed", "take_back_move", "unlock_order"]
