@@ -15,7 +15,9 @@ class Drawn(models.Model):
     weight_class = models.OneToOneField(WeightClass, on_delete=models.PROTECT, related_name="+")
     format = models.CharField(max_length=20)
     places = models.PositiveIntegerField()
-    lines = models.JSONField(help_text=_("Per line: entry key, null for a bye, a pair for a pigtail."))
+    lines = models.JSONField(
+        help_text=_("Per line: entry key, null for a bye, a pair for a pigtail.")
+    )
     lot_seed = models.CharField(max_length=64)
     lot_version = models.PositiveIntegerField()
     version = models.PositiveIntegerField(default=0)

@@ -139,7 +139,7 @@ def first_lot_seed(weight: WeightClass) -> str:
 
 
 def moved(order: Sequence[str], overrides: Sequence[Override]) -> tuple[str, ...]:
-    """The order after the committee's moves, one after the other; who is scratched is passed over."""
+    """The order after the committee's moves, one after the other; who is gone is passed over."""
     new = list(order)
     for row in overrides:
         uid = row.entry.wrestler.uid

@@ -55,7 +55,7 @@ class Act(models.Model):
 
 
 class Outbox(models.Model):
-    """A task to be sent once its transaction is kept; the row is the promise, the broker only carries it."""
+    """A task to be sent once its transaction is kept; the broker only carries it."""
 
     task = models.CharField(max_length=120)
     payload = models.JSONField(default=dict)

@@ -14,7 +14,7 @@ from seeding.queries import first_lot_seed, order_of
 
 @act
 def move_seed(*, call: Call, entry: Entry, to: int, reason: str) -> Deed:
-    """The committee puts an entry at place `to` of the order, against the criteria, with a reason."""
+    """The committee puts an entry at place `to` of the order, with a reason."""
     weight = entry.weight_class
     require(call, entry.tournament_id, Right.SEED)
     order = open_order(call, weight)

@@ -8,7 +8,7 @@ from seeding.entries.services.entry import (
     weigh_in,
 )
 from seeding.entries.services.people import add_user, found_organisation, give_role, take_role
-from seeding.entries.services.roster import commit_roster
+from seeding.entries.services.roster import commit_roster, roster_plan
 from seeding.entries.services.team import add_team, edit_team
 from seeding.entries.services.tournament import (
     add_division,
@@ -36,6 +36,7 @@ __all__ = [
     "give_role",
     "remove_weight",
     "restore_entry",
+    "roster_plan",
     "scratch_entry",
     "set_gates",
     "take_role",

@@ -81,7 +81,10 @@ def edit_entry(*, call: Call, entry: Entry, details: Mapping[str, object]) -> De
 
 @act
 def weigh_in(*, call: Call, entry: Entry, state: str) -> Deed:
-    """Record that the weight was made or missed. Medical staff and the local code decide the rest."""
+    """Record that the weight was made or missed.
+
+    Licensed medical staff and the local code decide whether anyone may wrestle.
+    """
     require(call, entry.tournament_id, Right.DIRECT)
     rows = Entry.objects.filter(pk=entry.pk)
     advance_version(rows, call, "The entry")

@@ -16,7 +16,7 @@ def found_organisation(*, slug: str, name: str) -> Organisation:
 
 
 def add_user(*, organisation: Organisation, username: str, password: str) -> User:
-    """A new user of the organisation. Who may call this: the operator, or an owner (the faces ask)."""
+    """A new user of the organisation; the faces ask whether the caller may make one."""
     if User.objects.filter(username=username).exists():
         raise TakenName(what="user", name=username)
     user = User(username=username, organisation=organisation)
