@@ -1,7 +1,7 @@
 """The sections [results], [team_points] and [deductions] of a rule book, as frozen values."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from decimal import Decimal
 from enum import StrEnum
 from typing import Self
@@ -61,6 +61,11 @@ class KindPoints:
     technical_fall: Decimal
     major_decision: Decimal
     decision: Decimal
+
+    def of(self, kind: str) -> Decimal:
+        """The points for a win of this kind, in the words of `outcomes.Kind`."""
+        words = {field.name.replace("_", " "): field.name for field in fields(self)}
+        return Decimal(getattr(self, words[kind])) if kind in words else Decimal(0)
 
     @classmethod
     def read(cls, section: Section) -> Self:

@@ -1,0 +1,113 @@
+"""Placement points: credited as soon as a place is certain, at the lowest that can still happen.
+
+Winning a quarterfinal of eight places is worth 6th, reaching the final 2nd; the champion adds first
+minus second. Sources: association pages, agreeing with published scores after each session. How
+those who share a place share its points: common practice, no source.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from brackets.core.graph import BoutKey, Bracket, Format
+from brackets.core.standing import BoutState, Standing, Status
+from results.core.certain import Certain, certain
+from results.core.rules import NonScorers, SharedPlaces, TeamPointRules
+
+ZERO = Decimal(0)
+THOUSANDTH = Decimal("0.001")
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """Points that one bout added by making `place` certain; `bout` None where none did.
+
+    `final`: the entry has taken that place for good.
+    """
+
+    points: Decimal
+    place: int
+    bout: BoutKey | None
+    final: bool
+
+
+class Placement:
+    """The placement points of a weight as it stands.
+
+    `points`: those of 1st, 2nd, ... `counted`: the entries that score; over the others a scorer
+    may move up.
+    """
+
+    def __init__(
+        self,
+        bracket: Bracket,
+        standing: Standing,
+        rules: TeamPointRules,
+        points: Sequence[Decimal],
+        counted: frozenset[str],
+    ) -> None:
+        self.standing = standing
+        self.rules = rules
+        self.points = points
+        self.certain: Certain | None = None
+        if bracket.format is Format.ELIMINATION:
+            self.certain = certain(bracket)
+        self.level = _level(bracket, standing)
+        self.final = {one: place for place, group in standing.places.items() for one in group}
+        self.passed = [place for one, place in self.final.items() if one not in counted]
+
+    def steps(self, entry: str, way: Sequence[BoutState]) -> Iterator[Step]:
+        """What an entry has, by the bouts of his way that made it certain; the rest at the end.
+
+        The points add up to those of his place. Steps without points are among them.
+        """
+        place = self.standing.guaranteed.get(entry)
+        if place is None:
+            return
+        given = ZERO
+        for certain_place, bout in self._stages(entry, way):
+            gained = self._for(certain_place) - given
+            given += gained
+            yield Step(gained, certain_place, bout, self.final.get(entry) == certain_place)
+        yield Step(self._worth(entry, place) - given, place, None, entry in self.final)
+
+    def _stages(self, entry: str, way: Sequence[BoutState]) -> Iterator[tuple[int, BoutKey | None]]:
+        if not self.certain or not way:
+            return
+        before = self.certain.before(way[0], entry)
+        if before is not None:
+            yield before, None
+        for state in way:
+            after = self.certain.after(state, entry)
+            if after is not None:
+                yield after, state.key
+
+    def _for(self, place: int) -> Decimal:
+        return self.points[place - 1] if place <= len(self.points) else ZERO
+
+    def _worth(self, entry: str, place: int) -> Decimal:
+        """The points of a place: moved up over non-scorers, shared among those who are level."""
+        if self.rules.non_scorers is NonScorers.MOVE_UP:
+            place -= sum(better < place for better in self.passed)
+        final = self.final.get(entry)
+        mates = len(self.standing.places.get(final or 0, ()))
+        if mates < 2 or final not in self.level or self.rules.shared_places is SharedPlaces.EACH:
+            return self._for(place)
+        taken = [self._for(one) for one in range(place, place + mates)]
+        return (sum(taken, ZERO) / mates).quantize(THOUSANDTH)
+
+
+def _level(bracket: Bracket, standing: Standing) -> frozenset[int]:
+    """The places that are shared as the better ones, not because both sides lost."""
+    if bracket.format is Format.ROUND_ROBIN:
+        return frozenset(standing.places)
+    unwon = (
+        (bracket.round_of(state.key).places, state.sides)
+        for state in standing.bouts.values()
+        if state.status is Status.DECIDED and state.winner is None
+    )
+    return frozenset(
+        places[0]
+        for places, sides in unwon
+        if places and set(sides) <= set(standing.places.get(places[0], ()))
+    )

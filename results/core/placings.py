@@ -1,0 +1,196 @@
+"""How a round robin is ranked: by wins, then by the rule book's list for those with equal wins.
+
+Three published lists are in use, each a setting `results.pool_order`:
+
+* head-to-head-of-two, activity-points, falls, technical-falls, fall-time, technical-fall-time,
+  bout-points, weight
+* head-to-head-of-two, falls, times-pinned, bout-points
+* head-to-head, team-points, falls, technical-falls, majors, quickest-fall (then a coin)
+
+After each separation the list starts anew for those still tied, so that the last two of three are
+separated by their own bout. Who is tied to the end shares the place.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from brackets.core.graph import BoutKey
+from brackets.core.standing import Standing, Status
+from results.core.outcomes import Kind, Outcome
+from results.core.rules import KindPoints, PoolCriterion, ResultRules
+
+Groups = tuple[tuple[str, ...], ...]
+Value = Decimal | None
+NEVER = Decimal(-1_000_000)
+
+
+@dataclass(frozen=True, slots=True)
+class Bout:
+    """A decided bout of a pool from one side. Times are seconds, None where not recorded."""
+
+    opponent: str
+    won: bool
+    kind: Kind
+    points: int
+    time: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Pool:
+    """What the criteria look at: everyone's bouts, and what kinds of wins are worth."""
+
+    bouts: Mapping[str, Sequence[Bout]]
+    activity: KindPoints
+    bonus: KindPoints
+    weights: Mapping[str, Decimal]
+
+    def wins(self, entry: str) -> list[Bout]:
+        return [bout for bout in self.bouts[entry] if bout.won]
+
+    def of_kind(self, entry: str, kind: Kind) -> list[Bout]:
+        return [bout for bout in self.wins(entry) if bout.kind is kind]
+
+
+def rank_pool(
+    standing: Standing,
+    outcomes: Mapping[BoutKey, Outcome],
+    rules: ResultRules,
+    *,
+    bonus: KindPoints | None = None,
+    weights: Mapping[str, Decimal] | None = None,
+) -> Groups:
+    """The entries of a round robin from first to last, tied ones together in the order of bouts.
+
+    `bonus`: what the criterion team-points counts, by default the activity points. `weights`: of
+    the weigh-in; without all of them the criterion weight separates nobody. A pool that is not
+    finished is ranked as it stands.
+    """
+    bouts = _bouts(standing, outcomes)
+    pool = Pool(bouts, rules.activity_points, bonus or rules.activity_points, weights or {})
+    by_wins = _split({one: Decimal(len(pool.wins(one))) for one in bouts})
+    return tuple(part for group in by_wins for part in _separate(group, rules.pool_order, pool))
+
+
+def _bouts(standing: Standing, outcomes: Mapping[BoutKey, Outcome]) -> dict[str, list[Bout]]:
+    found: dict[str, list[Bout]] = {}
+    for state in standing.bouts.values():
+        sides = [side for side in state.sides if isinstance(side, str)]
+        for side in sides:
+            found.setdefault(side, [])
+        if state.status is not Status.DECIDED:
+            continue
+        outcome = None if state.implied else outcomes[state.key]
+        for side, other in zip(sides, reversed(sides), strict=True):
+            won = state.winner == side
+            found[side].append(_seen(outcome, other, won=won, lost=state.loser == side))
+    return found
+
+
+def _seen(outcome: Outcome | None, opponent: str, *, won: bool, lost: bool) -> Bout:
+    if outcome is None:
+        return Bout(opponent, won, Kind.MEDICAL, 0, None)
+    score = outcome.score if won or lost else None
+    points = 0 if score is None else score[0 if won else 1]
+    return Bout(opponent, won, outcome.kind, points, outcome.time)
+
+
+def _separate(group: tuple[str, ...], order: Sequence[PoolCriterion], pool: Pool) -> Groups:
+    if len(group) == 1:
+        return (group,)
+    for criterion in order:
+        parts = _split({one: VALUES[criterion](pool, one, group) for one in group})
+        if len(parts) > 1:
+            return tuple(found for part in parts for found in _separate(part, order, pool))
+    return (group,)
+
+
+def _split(values: Mapping[str, Value]) -> Groups:
+    """From the highest value to the lowest, equal ones together; one group where one is unknown."""
+    known = [value for value in values.values() if value is not None]
+    if len(known) < len(values):
+        return (tuple(values),)
+    return tuple(
+        tuple(one for one, value in values.items() if value == level)
+        for level in sorted(set(known), reverse=True)
+    )
+
+
+def _head_to_head(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return Decimal(sum(bout.opponent in group for bout in pool.wins(entry)))
+
+
+def _head_to_head_of_two(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return _head_to_head(pool, entry, group) if len(group) == 2 else None
+
+
+def _activity(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return sum((pool.activity.of(bout.kind) for bout in pool.wins(entry)), Decimal(0))
+
+
+def _team_points(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return sum((pool.bonus.of(bout.kind) for bout in pool.wins(entry)), Decimal(0))
+
+
+def _falls(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return Decimal(len(pool.of_kind(entry, Kind.FALL)))
+
+
+def _times_pinned(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    lost = [bout for bout in pool.bouts[entry] if not bout.won and bout.kind is Kind.FALL]
+    return -Decimal(len(lost))
+
+
+def _technical_falls(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return Decimal(len(pool.of_kind(entry, Kind.TECHNICAL_FALL)))
+
+
+def _majors(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return Decimal(len(pool.of_kind(entry, Kind.MAJOR)))
+
+
+def _fall_time(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    times = _times(pool.of_kind(entry, Kind.FALL))
+    return None if times is None else -Decimal(sum(times))
+
+
+def _quickest_fall(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    times = _times(pool.of_kind(entry, Kind.FALL))
+    return None if times is None else -Decimal(min(times)) if times else NEVER
+
+
+def _technical_fall_time(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    times = _times(pool.of_kind(entry, Kind.TECHNICAL_FALL))
+    return None if times is None else -Decimal(sum(times))
+
+
+def _bout_points(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return Decimal(sum(bout.points for bout in pool.bouts[entry]))
+
+
+def _weight(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return -pool.weights[entry] if entry in pool.weights else None
+
+
+def _times(bouts: Iterable[Bout]) -> list[int] | None:
+    times = [bout.time for bout in bouts]
+    known = [time for time in times if time is not None]
+    return known if len(known) == len(times) else None
+
+
+VALUES: Mapping[PoolCriterion, Callable[[Pool, str, Sequence[str]], Value]] = {
+    PoolCriterion.HEAD_TO_HEAD: _head_to_head,
+    PoolCriterion.HEAD_TO_HEAD_OF_TWO: _head_to_head_of_two,
+    PoolCriterion.ACTIVITY_POINTS: _activity,
+    PoolCriterion.TEAM_POINTS: _team_points,
+    PoolCriterion.FALLS: _falls,
+    PoolCriterion.TIMES_PINNED: _times_pinned,
+    PoolCriterion.TECHNICAL_FALLS: _technical_falls,
+    PoolCriterion.MAJORS: _majors,
+    PoolCriterion.FALL_TIME: _fall_time,
+    PoolCriterion.QUICKEST_FALL: _quickest_fall,
+    PoolCriterion.TECHNICAL_FALL_TIME: _technical_fall_time,
+    PoolCriterion.BOUT_POINTS: _bout_points,
+    PoolCriterion.WEIGHT: _weight,
+}
+"""What each criterion compares within a tied group: the higher value is better."""
