@@ -13,7 +13,9 @@ from deploy import views
 APPS = ("seeding.journal", "seeding.entries", "seeding", "brackets", "results")
 
 # The documentation page of the interface draws its icons from data in its style sheet.
-docs = csp_update({"img-src": ["data:"]})(SpectacularSwaggerSplitView.as_view(url_name="schema"))
+docs = csp_update({"img-src": ["data:"]})(
+    SpectacularSwaggerSplitView.as_view(url_name="schema", template_name="deploy/api_docs.html")
+)
 
 urlpatterns = [
     path("livez", views.livez, name="livez"),
