@@ -1,7 +1,7 @@
 """The sections [results], [team_points] and [deductions] of a rule book, as frozen values."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from typing import Self
@@ -63,9 +63,8 @@ class KindPoints:
     decision: Decimal
 
     def of(self, kind: str) -> Decimal:
-        """The points for a win of this kind, in the words of `outcomes.Kind`."""
-        words = {field.name.replace("_", " "): field.name for field in fields(self)}
-        return Decimal(getattr(self, words[kind])) if kind in words else Decimal(0)
+        """The points for a win of this kind, in the words of `outcomes.Kind`; 0 for others."""
+        return Decimal(getattr(self, kind.replace(" ", "_"), 0))
 
     @classmethod
     def read(cls, section: Section) -> Self:
