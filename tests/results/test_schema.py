@@ -1,0 +1,216 @@
+"""The JSON Schema of the tournament file."""
+
+import copy
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from results.core.outcomes import Kind
+
+ROOT = Path(__file__).resolve().parents[2]
+SCHEMA = json.loads((ROOT / "results/tournament_file.schema.json").read_text("utf-8"))
+CHECKER = Draft202012Validator(SCHEMA)
+
+# The example of the reference page of the tournament file, word for word.
+EXAMPLE = json.loads("""
+{
+  "format": "tournament-file", "version": 1,
+  "tournament": {"slug": "lakes-open", "name": "Lakes Open", "starts_on": "2026-01-10",
+                 "time_zone": "America/Chicago", "mats": ["1", "2", "3"]},
+  "divisions": [{"id": "open", "name": "Open", "rulebook": "college-2025",
+                 "settings": {"team_points.byes": "none"}}],
+  "teams": [{"id": "alder", "name": "Alder Valley", "short": "ALD"}],
+  "weight_classes": [{"id": "125", "division": "open", "label": "125", "places": 8}],
+  "entries": [{"id": "e1", "weight_class": "125", "team": "alder", "given": "Ira", "family": "Holm",
+               "publish": "full", "scoring": true, "seed": 1, "status": "entered"}],
+  "wrestlers": [{"id": "w77", "given": "Noa", "family": "Berg", "team": "Birch Hollow"}],
+  "prior_bouts": [{"date": "2025-12-06", "weight": "125", "winner": "e1", "loser": "w77",
+                   "kind": "decision", "score": [7, 3], "event": "dual"}],
+  "brackets": [{"weight_class": "125", "format": "…", "lines": ["e1", "e33"],
+                "draw": {"seed": "…", "commitment": "…"}}],
+  "results": [{"weight_class": "125", "bout": 11, "winner": "e1", "kind": "decision",
+               "score": [8, 1]},
+              {"weight_class": "125", "between": ["e4", "e29"], "winner": "e4", "kind": "fall",
+               "time": "2:28"},
+              {"weight_class": "125", "between": ["e2", "e31"], "winner": "e2", "kind": "decision",
+               "score": [4, 1], "overtime": "SV-1"}],
+  "adjustments": [{"team": "alder", "points": "-1", "reason": "unsportsmanlike conduct"}]
+}
+""")
+
+# What a dump adds, and every key that the example does not show.
+FULL = {
+    **EXAMPLE,
+    "tournament": EXAMPLE["tournament"]
+    | {"publish": dict.fromkeys(("entries", "seeds", "draw", "results", "team_points"), True)},
+    "divisions": [
+        EXAMPLE["divisions"][0]
+        | {"snapshot": {"schema": 1, "book": {"name": "any"}, "bracket": {}}}
+    ],
+    "teams": [
+        {"id": "a", "name": "Alder and Birch", "short": "AB", "members": ["Alder", "Birch"]},
+        {"id": "b", "name": "Birch", "short": "B", "merged_into": "a"},
+    ],
+    "weight_classes": [
+        {
+            "id": "125",
+            "division": "open",
+            "label": "125",
+            "places": 8,
+            "seeding": {
+                "lot_seed": "a1",
+                "adopted": True,
+                "overrides": [{"entry": "e1", "to": 2, "reason": "injured", "author": "ann"}],
+            },
+        }
+    ],
+    "entries": [
+        EXAMPLE["entries"][0]
+        | {"weighed_in": "made", "wrestler": "0f3a", "home": "Birch", "rank": 3}
+        | {"qualifying_place": 1, "seed": None}
+    ],
+    "brackets": [
+        {"weight_class": "125", "lines": ["e1", None, ["e32", "e33"]], "draw": {"version": 1}}
+    ],
+    "results": [
+        *EXAMPLE["results"],
+        {
+            "weight_class": "125",
+            "bout": 12,
+            "winner": "e2",
+            "kind": "technical fall",
+            "score": [19, 4],
+            "time": "4:25",
+            "near_fall": False,
+            "state": "official",
+            "occurred_at": "2026-01-10T16:02:31+00:00",
+        },
+        {"weight_class": "125", "bout": 13, "winner": None, "kind": "double forfeit"},
+        {"weight_class": "125", "bout": 14, "winner": "e1", "kind": "decision", "score": [6, 6]}
+        | {"overtime": "TB-2", "decided_by": "riding time"},
+        {"weight_class": "125", "bout": 15, "winner": "e1", "kind": "disqualification"}
+        | {"misconduct": True},
+    ],
+    "withdrawals": [{"entry": "e1", "kind": "medical", "reason": "knee"}],
+    "bouts": [
+        {
+            "weight_class": "125",
+            "number": None,
+            "round": "R1",
+            "position": 9,
+            "sides": ["e1", None],
+            "mat": "2",
+            "status": "bye",
+            "implied": False,
+            "winner": "e1",
+        }
+    ],
+    "places": [{"weight_class": "125", "place": 1, "entry": "e1"}],
+    "team_points": [
+        {"division": "open", "team": "alder", "placement": "16", "advancement": "4.5"}
+        | {"bonus": "0.5", "adjustments": "-1", "total": "20", "place": 1}
+    ],
+}
+
+
+def refusals(document: object) -> list[tuple[str, str]]:
+    """Path and message of everything that the schema refuses."""
+    return [(error.json_path, error.message) for error in CHECKER.iter_errors(document)]
+
+
+def test_the_schema_is_one() -> None:
+    Draft202012Validator.check_schema(SCHEMA)
+
+
+def test_the_example_of_the_page_is_valid() -> None:
+    assert refusals(EXAMPLE) == []
+
+
+def test_a_dump_and_every_key_is_valid() -> None:
+    assert refusals(FULL) == []
+
+
+def test_everything_after_entries_may_be_absent() -> None:
+    names = list(EXAMPLE)
+    least = {name: EXAMPLE[name] for name in names[: names.index("entries") + 1]}
+    assert refusals(least) == []
+    for name in least:
+        without = {key: value for key, value in least.items() if key != name}
+        assert refusals(without) == [("$", f"'{name}' is a required property")]
+
+
+OPEN = ("settings", "book", "bracket")  # settings go by dotted name; a rule book has its own reader
+
+
+def objects(value: Any, path: str = "$") -> Iterator[tuple[str, dict[str, Any]]]:
+    """Every object in the document that the schema closes, with its path."""
+    if isinstance(value, dict):
+        yield path, value
+        for key, inner in value.items():
+            if key not in OPEN:
+                yield from objects(inner, f"{path}.{key}")
+    elif isinstance(value, list):
+        for at, inner in enumerate(value):
+            yield from objects(inner, f"{path}[{at}]")
+
+
+PATHS = [path for path, _ in objects(FULL)]
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_an_unknown_key_is_refused_with_its_path(path: str) -> None:
+    document = copy.deepcopy(FULL)
+    dict(objects(document))[path]["colour"] = "red"
+    (refused,) = refusals(document)
+    assert refused[0] == path
+    assert "'colour' was unexpected" in refused[1]
+
+
+def closed(schema: Any, path: str = "#") -> Iterator[str]:
+    """The places of the schema whose object is left open."""
+    if isinstance(schema, dict):
+        if "properties" in schema and schema.get("additionalProperties") is not False:
+            yield path
+        for key, inner in schema.items():
+            yield from closed(inner, f"{path}/{key}")
+
+
+def test_no_object_with_named_keys_is_open() -> None:
+    assert list(closed(SCHEMA)) == []
+
+
+def test_every_key_of_the_schema_is_tried() -> None:
+    tried = {key for _, value in objects(FULL) for key in value}
+    known = {
+        key for part in (SCHEMA, *SCHEMA["$defs"].values()) for key in part.get("properties", {})
+    }
+    assert known <= tried | {"tournament"}
+
+
+def test_the_kinds_are_those_of_the_results() -> None:
+    assert SCHEMA["$defs"]["kind"]["enum"] == [kind.value for kind in Kind]
+
+
+WRONG = [
+    ("results", {"weight_class": "125", "kind": "fall"}, "$.results[0]"),
+    ("results", {"weight_class": "125", "bout": 1, "between": ["a", "b"], "kind": "fall"}, ""),
+    ("results", {"weight_class": "125", "bout": 1, "kind": "pin"}, "$.results[0].kind"),
+    ("results", {"weight_class": "125", "bout": 1, "kind": "fall", "time": "2.28"}, "time"),
+    ("results", {"weight_class": "125", "bout": 1, "kind": "fall", "score": [7]}, "score"),
+    ("results", {"weight_class": "125", "between": ["a"], "kind": "fall"}, "between"),
+    ("results", {"weight_class": 125, "bout": 1, "kind": "fall"}, "$.results[0].weight_class"),
+    ("adjustments", {"team": "alder", "points": -1, "reason": "x"}, "$.adjustments[0].points"),
+    ("brackets", {"weight_class": "125", "lines": [["a", "b", "c"]]}, "$.brackets[0].lines[0]"),
+    ("withdrawals", {"entry": "e1", "kind": "bored"}, "$.withdrawals[0].kind"),
+    ("divisions", {"id": "o", "name": "O", "rulebook": "b", "settings": {"byes": 1}}, "settings"),
+]
+
+
+@pytest.mark.parametrize(("section", "item", "path"), WRONG)
+def test_a_wrong_value_is_refused_with_its_path(section: str, item: object, path: str) -> None:
+    (refused,) = refusals({**EXAMPLE, section: [item]})
+    assert path in refused[0]
