@@ -3,9 +3,10 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from .graph import BoutKey, Bracket
-from .progress import Occupant, Standing, Verdict, play
-from .rules import BracketRules
+from brackets.core.graph import BoutKey, Bracket
+from brackets.core.progress import play
+from brackets.core.standing import Occupant, Standing, Verdict
+from brackets.core.rules import BracketRules
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,8 @@ from collections.abc import Collection, Mapping, Sequence
 from django.db.models import F
 
 from brackets.core.graph import BoutKey
-from brackets.core.progress import BoutState, Standing, Vacancy, Verdict, play
+from brackets.core.progress import play
+from brackets.core.standing import BoutState, Standing, Vacancy, Verdict
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import bracket, entry_ids, rules_of
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from brackets.core.graph import BoutKey
-from brackets.core.progress import Verdict
+from brackets.core.standing import Verdict
 from brackets.models import Bout, Drawn
 from results.core.outcomes import Outcome, thrown_out, verdict
 from results.core.points import Scorer

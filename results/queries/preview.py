@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from brackets.core.progress import Standing
+from brackets.core.standing import Standing
 from brackets.core.replay import replay
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket

@@ -1,7 +1,8 @@
 """How a weight stands and what it is worth, worked out from facts without writing anything."""
 
 from brackets.core.graph import Format
-from brackets.core.progress import Standing, play
+from brackets.core.progress import play
+from brackets.core.standing import Standing
 from brackets.models import Drawn
 from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
@@ -36,11 +37,14 @@ def pool_order(drawn: Drawn, known: Facts) -> PoolOrder | None:
 
 def parts_of(drawn: Drawn, standing: Standing, known: Facts) -> tuple[Part, ...]:
     """What the weight is worth to the teams, part by part."""
+    rules = rules_of(drawn.weight_class.division)
     return ledger(
         bracket(drawn),
         standing,
         known.outcomes,
         scorers(drawn),
-        rules_of(drawn.weight_class.division).team_points,
+        rules.team_points,
+        places=drawn.places,
+        deductions=rules.deductions,
         removed=known.removed,
     )

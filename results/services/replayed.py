@@ -6,7 +6,8 @@ from datetime import datetime
 from typing import Any
 
 from brackets.core.graph import BoutKey
-from brackets.core.progress import BoutState, Standing, Status, Verdict, play
+from brackets.core.progress import play
+from brackets.core.standing import BoutState, Standing, Status, Verdict
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
@@ -85,7 +86,7 @@ def _outcome(state: BoutState, item: Item, where: str) -> Outcome:
         kind=Kind(item["kind"]),
         winner=None if winner is None else (0 if state.sides[0] == winner else 1),
         score=(score[0], score[1]) if score else None,
-        time=read_time(item["time"]) if "time" in item else None,
+        time=read_time(item["time"]) if item.get("time") else None,
         overtime=item.get("overtime"),
         decided_by=item.get("decided_by"),
         near_fall=item.get("near_fall", True),

@@ -2,7 +2,7 @@
 
 from results.core.points import Part
 
-from brackets.core.progress import Standing
+from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn
 from brackets.queries import entry_ids
 from brackets.services import advance

@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from seeding.core.intake import identity
+from seeding.core.identity import bout_identity
 from seeding.entries.models import User, Wrestler
 from seeding.entries.services.document import Document, Ground, look_up
 from seeding.journal.core.errors import Invalid, Problem
@@ -47,7 +47,7 @@ def identity_of(item: Document, winner: Wrestler, loser: Wrestler, where: str) -
     if winner.pk == loser.pk:
         raise Invalid([Problem(where, "winner and loser are the same wrestler")])
     when = date.fromisoformat(item["date"])
-    return identity(when, winner.uid, loser.uid, item["weight"], item.get("event", ""))
+    return bout_identity(when, winner.uid, loser.uid, item["weight"], item.get("event", ""))
 
 
 def _order(call: Call, ground: Ground, item: Document, where: str) -> None:

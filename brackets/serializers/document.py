@@ -1,0 +1,62 @@
+"""Drawn brackets as sections of a tournament file."""
+
+from typing import Any
+
+from brackets.models import Bout, Drawn, Placing
+from seeding.entries.models import Tournament
+
+Item = dict[str, Any]
+
+
+def brackets_section(tournament: Tournament) -> list[Item]:
+    """`brackets`: format, lines from top to bottom, and how the lot fell."""
+    rows = Drawn.objects.filter(weight_class__tournament=tournament)
+    return [
+        {
+            "weight_class": row.weight_class.key,
+            "format": row.format,
+            "lines": row.lines,
+            "draw": {"seed": row.lot_seed, "version": row.lot_version},
+        }
+        for row in rows.select_related("weight_class").order_by("weight_class__position")
+    ]
+
+
+def bout_items(tournament: Tournament) -> list[tuple[Bout, Item]]:
+    """Every bout and bye of the tournament with what brackets know of it, in running order."""
+    rows = Bout.objects.filter(drawn__weight_class__tournament=tournament).select_related(
+        "drawn__weight_class", "top", "bottom", "winner"
+    )
+    ordered = rows.exclude(status=Bout.Status.VACANT).order_by(
+        "drawn__weight_class__position", "column", "round", "position"
+    )
+    return [(row, _bout(row)) for row in ordered]
+
+
+def _bout(row: Bout) -> Item:
+    return {
+        "weight_class": row.drawn.weight_class.key,
+        "round": row.round,
+        "position": row.position,
+        "number": row.number,
+        "mat": row.mat,
+        "status": row.status,
+        "sides": [side.key if side else None for side in (row.top, row.bottom)],
+        "winner": row.winner.key if row.winner else None,
+    }
+
+
+def places_section(tournament: Tournament) -> list[Item]:
+    """`places`: every place that is final."""
+    rows = Placing.objects.filter(drawn__weight_class__tournament=tournament).select_related(
+        "drawn__weight_class", "entry"
+    )
+    ordered = rows.order_by("drawn__weight_class__position", "place", "entry__key")
+    return [
+        {
+            "weight_class": row.drawn.weight_class.key,
+            "place": row.place,
+            "entry": row.entry.key,
+        }
+        for row in ordered
+    ]
