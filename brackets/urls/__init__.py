@@ -1,0 +1,6 @@
+"""The addresses of this app: its pages and its part of the API."""
+
+from brackets.urls import api
+from brackets.urls import desk
+
+urlpatterns = [*desk.urlpatterns, *api.urlpatterns]

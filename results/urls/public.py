@@ -1,0 +1,5 @@
+"""Addresses that everyone may open."""
+
+from django.urls import URLPattern
+
+urlpatterns: list[URLPattern] = []

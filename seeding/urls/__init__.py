@@ -1,0 +1,6 @@
+"""The addresses of this app: its pages and its part of the API."""
+
+from seeding.urls import api
+from seeding.urls import desk
+
+urlpatterns = [*desk.urlpatterns, *api.urlpatterns]
