@@ -69,7 +69,7 @@ def choices(table: Section, key: str, among: type[E]) -> tuple[E, ...]:
 def positive(table: Section, key: str) -> Fraction:
     """A number above 0."""
     value = table.points(key)
-    if not (value.is_finite() and value > 0):
+    if value <= 0:
         raise bad(table, key, "a number above 0")
     return Fraction(value)
 
@@ -126,14 +126,14 @@ def _field(_table: Section, _ledger: Ledger) -> Quality:
 
 def _winning(table: Section, ledger: Ledger) -> Quality:
     percentage = table.points("percentage")
-    if not (percentage.is_finite() and 0 <= percentage <= 1):
+    if not 0 <= percentage <= 1:
         raise bad(table, "percentage", "a number from 0 to 1")
     return OverWinning(ledger, Fraction(percentage), table.whole("minimum_bouts", 1))
 
 
 def _rpi(table: Section, kinds: Counting) -> Criterion:
     numbers = table.decimals("parts")
-    if len(numbers) != 3 or not all(number.is_finite() and number >= 0 for number in numbers):
+    if len(numbers) != 3 or min(numbers) < 0:
         raise bad(table, "parts", "a list of three numbers from 0")
     parts = [Fraction(number) for number in numbers]
     return Rpi(

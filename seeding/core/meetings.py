@@ -201,7 +201,7 @@ def _too_few(a: str, b: str, count: int, minimum: int) -> Sentence:
     people = {"one": min(a, b), "other": max(a, b)}
     if not count:
         return Sentence.of("{one} and {other} have no common opponents.", people)
-    template = "{one} and {other} share {count} opponents, fewer than the {minimum} that are asked."
+    template = "{one} and {other} share {count} of the {minimum} opponents that are asked."
     return Sentence.of(template, people, count=count, minimum=minimum)
 
 

@@ -105,9 +105,13 @@ def _circles(decided: Mapping[Key, Verdict]) -> dict[Key, Sentence]:
 
 
 def _circle(a: str, b: str, c: str, decided: Mapping[Key, Verdict]) -> Sentence:
-    bouts = [bout for two in (key(a, b), key(b, c), key(a, c)) for bout in decided[two].bouts]
+    won = {
+        name: "; ".join(str(bout) for bout in decided[key(x, y)].bouts if bout.winner == x)
+        for name, x, y in (("ab", a, b), ("bc", b, c), ("ca", c, a))
+    }
     return Sentence.of(
-        "Head-to-head runs in a circle: {a} beat {b}, {b} beat {c}, {c} beat {a} ({bouts}).",
+        "Head-to-head runs in a circle: "
+        "{a} beat {b} ({ab}), {b} beat {c} ({bc}), {c} beat {a} ({ca}).",
         {"a": a, "b": b, "c": c},
-        bouts="; ".join(str(bout) for bout in sorted(bouts)),
+        **won,
     )

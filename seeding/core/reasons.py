@@ -88,15 +88,16 @@ class Explainer:
     def _by_ties(
         self, above: str, below: str, pair: Pair, totals: tuple[tuple[Total, Total], ...]
     ) -> Reason:
-        level = _level(above, below, totals)
+        level, own = _level(above, below, totals), _between(pair, above, below)
         found = separated(above, below, self.ties, self.scores)
         if found is None:
             drawn = _drawn(above, below, self.lot_seed)
-            words = (*level, drawn)
+            words = (*level, *own, drawn)
             return Reason(above, below, Step.LOT, "lot", totals, pair.verdicts, words, ())
         criterion, high, low = found
         verdict = criterion.compare(above, below, self.season)
-        words = (*level, _second(above, below, criterion.name, high, low), verdict.sentence)
+        second = _second(above, below, criterion.name, high, low)
+        words = tuple(dict.fromkeys((*level, *own, second, verdict.sentence)))
         verdicts = (*pair.verdicts, verdict)
         return Reason(
             above, below, Step.TIES, criterion.name, totals, verdicts, words, verdict.bouts
@@ -165,7 +166,7 @@ def _second(above: str, below: str, name: str, high: Fraction, low: Fraction) ->
 
 def _drawn(above: str, below: str, seed: str) -> Sentence:
     return Sentence.of(
-        "Nothing separates {above} and {below}, so the lot did (seed {seed}).",
+        "Nothing else separates {above} and {below}, so the lot did (seed {seed}).",
         {"above": above, "below": below},
         seed=seed,
     )

@@ -40,7 +40,7 @@ class WinPercentage(Measured):
 
 def too_few(count: int, minimum: int) -> str:
     """Why there is no number."""
-    return f"none, {count} bouts of at least {minimum}" if count else "none, no bouts"
+    return f"none, {count} of {minimum} bouts" if count else "none, no bouts"
 
 
 class Quality(Protocol):

@@ -14,7 +14,7 @@ from seeding.core.order import propose
 from seeding.core.records import Equal, WinPercentage
 from seeding.core.rpi import Percentages, Rpi
 from seeding.core.season import PriorBout, Season
-from seeding.core.shapes import Arrangement
+from seeding.core.shapes import NONE, ONE, Arrangement
 from seeding.core.verdict import Number, Sentence, Verdict, decimal
 from seeding.core.weighted_pairs import PairsOrder, Undecided, Weighted, WeightedPairs
 from tests.seeding.core.seasons import EVERY, LEDGER, ROOT, bout, met, rules, season
@@ -120,7 +120,7 @@ def test_weighted_pairs_renormalised() -> None:
     """Calculated: each pair of the same case brought up to a whole, such as .75/.15 to 5/6."""
     arrangement = weighted(Undecided.RENORMALISED, PairsOrder.SUM_OF_WEIGHTS)
     assert arrangement.pair("A", "B").shares == (Fraction(5, 6), Fraction(1, 6))
-    assert arrangement.pair("B", "C").shares == (1, 0)
+    assert arrangement.pair("B", "C").shares == (ONE, NONE)
     assert arrangement.totals["D"][0].value == (
         Fraction(20, 80) + Fraction(20, 55) + Fraction(40, 75)
     )
