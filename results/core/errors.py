@@ -13,6 +13,7 @@ Refusal
 │   ├── ScoreNotLevel         riding time decides only a level score
 │   ├── KindContradicted      the margin is that of another kind
 │   ├── OvertimeUnknown       the rule book has no such overtime
+│   ├── DecidedByUnknown      nothing but riding time decides a level score
 │   ├── RidingTimeNotHere     riding time cannot decide there
 │   └── MisconductNotHere     flagrant misconduct is a disqualification
 ├── BoutAlreadyDecided        a result stands already
@@ -20,6 +21,7 @@ Refusal
 ├── BoutHasNoResult           nothing to correct, undo or confirm
 ├── LaterBoutsWrestled        a later bout depends on it
 ├── AlreadyWithdrawn          the entry is out already
+├── NotWithdrawn              the entry is not out
 └── PointsNotListed           the rule book has no points for so many places
 """
 
@@ -90,6 +92,11 @@ class OvertimeUnknown(ResultRefusal):
     template = "There is no overtime “{overtime}” in this rule book. It writes {known}."
 
 
+class DecidedByUnknown(ResultRefusal):
+    code = "decided-by-unknown"
+    template = "“{decided_by}” decides no bout. Leave it out, or write “riding time”."
+
+
 class RidingTimeNotHere(ResultRefusal):
     code = "riding-time-not-here"
     template = "Riding time cannot decide a {kind} in {overtime}. It decides a decision in {known}."
@@ -129,6 +136,11 @@ class LaterBoutsWrestled(Refusal):
 class AlreadyWithdrawn(Refusal):
     code = "already-withdrawn"
     template = "Entry {entry} is out of the tournament already."
+
+
+class NotWithdrawn(Refusal):
+    code = "not-withdrawn"
+    template = "Entry {entry} is not out of the tournament, so there is nothing to take back."
 
 
 class PointsNotListed(Refusal):

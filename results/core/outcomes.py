@@ -13,6 +13,7 @@ from brackets.core.progress import Verdict
 from results.core.errors import (
     BadScore,
     BadTime,
+    DecidedByUnknown,
     KindContradicted,
     LoserAhead,
     MisconductNotHere,
@@ -133,6 +134,8 @@ def check(outcome: Outcome, rules: ResultRules, *, complete: bool, where: str = 
         Kind.DOUBLE_DISQUALIFICATION,
     ):
         raise MisconductNotHere(kind=outcome.kind, where=where)
+    if outcome.time is not None and outcome.time < 0:
+        raise BadTime(text=f"{outcome.time} s", where=where)
     _check_parts(outcome, manner, complete, where)
     _check_overtime(outcome, rules, where)
     if outcome.score is not None:
@@ -159,9 +162,10 @@ def _check_overtime(outcome: Outcome, rules: ResultRules, where: str) -> None:
         raise OvertimeUnknown(overtime=outcome.overtime, known=known, where=where)
     if outcome.decided_by is None:
         return
+    if outcome.decided_by != RIDING_TIME:
+        raise DecidedByUnknown(decided_by=outcome.decided_by, where=where)
     known = _listed(rules.riding_time_decides)
-    decided = outcome.decided_by == RIDING_TIME and outcome.kind is Kind.DECISION
-    if not decided or outcome.overtime not in rules.riding_time_decides:
+    if outcome.kind is not Kind.DECISION or outcome.overtime not in rules.riding_time_decides:
         period = outcome.overtime or "regulation"
         raise RidingTimeNotHere(kind=outcome.kind, overtime=period, known=known, where=where)
 

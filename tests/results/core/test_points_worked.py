@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from brackets.core.graph import BoutKey
 from results.core.points import Item, Part, Scorer, ranked, table, total
 from results.core.rules import TeamPointRules
 from seeding.entries.core.rulebook import override
@@ -105,7 +106,7 @@ def test_the_most_a_finalist_can_add(given: object, expect: dict[str, str], how:
     weight.wrestle(by(FALL) if how == "fall" else better_seed)
     assert weight.points("1") - before == Decimal(expect[how])
     last = weight.parts("1", Item.PLACEMENT)[-1]
-    assert (str(last.bout), last.points, last.place, last.reason) == ("1st-1", 4, 1, "place")
+    assert last == Part("1", Item.PLACEMENT, Decimal(4), BoutKey("1st", 1), 1, "place")
 
 
 def test_no_team() -> None:
