@@ -56,6 +56,17 @@ def preview(bout: Bout, outcome: Outcome | None) -> Preview:
     return compare(bout.drawn, known, changed)
 
 
+def without_withdrawal(known: Facts, entry: str) -> Facts:
+    """The facts as if the entry had not withdrawn."""
+    gone = frozenset({entry})
+    return replace(
+        known,
+        out=known.out - gone,
+        vacating=known.vacating - gone,
+        removed=known.removed - gone,
+    )
+
+
 def compare(drawn: Drawn, known: Facts, changed: Facts) -> Preview:
     """What differs between the weight as it is and the weight with other facts."""
     before = standing_of(drawn, known)

@@ -1,20 +1,18 @@
-"""Results: enter, correct, undo, confirm; withdrawals."""
+"""Results: enter, correct, undo, confirm."""
 
-from brackets.models import Bout, Drawn
+from brackets.models import Bout
 from brackets.services import lock_bracket
 from results.core.errors import (
-    AlreadyWithdrawn,
     BoutAlreadyDecided,
     BoutHasNoResult,
     BoutNotOpen,
     LaterBoutsWrestled,
 )
 from results.core.outcomes import Outcome, check, notation
-from results.models import Result, Withdrawal
+from results.models import Result
 from results.queries.facts import rules_of
 from results.queries.preview import preview
 from results.services.settle import settle
-from seeding.entries.models import Entry
 from seeding.entries.permissions import Right, require
 from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
 
@@ -99,32 +97,6 @@ def confirm_result(*, call: Call, bout: Bout, state: str) -> Deed:
     if not Result.objects.filter(bout=bout).update(state=Result.State(state)):
         raise BoutHasNoResult(bout=name(bout))
     return Deed(weight.tournament.log_id, f"result.{state}", {"bout": bout.pk})
-
-
-@act
-def withdraw(*, call: Call, entry: Entry, kind: str, reason: str = "") -> Deed:
-    """Take an entry out of a drawn weight: every bout still to come is a forfeit.
-
-    Licensed medical staff and the local code decide about injury and return; this only records.
-    """
-    require(call, entry.tournament_id, Right.DIRECT)
-    if Withdrawal.objects.filter(entry=entry).exists():
-        raise AlreadyWithdrawn(entry=entry.key)
-    advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
-    with_draw = Drawn.objects.select_related("weight_class__division").filter(
-        weight_class_id=entry.weight_class_id
-    )
-    Withdrawal.objects.create(
-        entry=entry,
-        kind=Withdrawal.Kind(kind),
-        reason=reason,
-        at=call.now,
-        author_id=author(call),
-    )
-    for drawn in with_draw:
-        lock_bracket(drawn)
-        settle(drawn)
-    return Deed(entry.tournament.log_id, "entry.withdrawn", {"entry": entry.pk, "kind": kind})
 
 
 def author(call: Call) -> int | None:

@@ -46,7 +46,9 @@ def document(
             {"id": f"t{seed}", "name": f"Team {seed}", "short": f"T{seed}"}
             for seed in range(1, entries + 1)
         ],
-        "weight_classes": [{"id": weight, "division": "open", "label": weight} for weight in weights],
+        "weight_classes": [
+            {"id": weight, "division": "open", "label": weight} for weight in weights
+        ],
         "entries": [
             {
                 "id": f"{weight}-{seed}",
@@ -79,7 +81,9 @@ def seed_of(bout: Bout, side: int) -> int:
 
 def wrestle(bout: Bout, winner: int, outcome: Outcome | None = None) -> None:
     """Enter a decision (or another outcome) won by a side, through the service."""
-    enter_result(call=CALL, bout=bout, outcome=outcome or Outcome(Kind.DECISION, side(winner), (5, 3)))
+    enter_result(
+        call=CALL, bout=bout, outcome=outcome or Outcome(Kind.DECISION, side(winner), (5, 3))
+    )
 
 
 def side(number: int) -> Any:

@@ -1,0 +1,67 @@
+"""Withdrawals: who wrestles no more, and who comes back."""
+
+from brackets.models import Drawn
+from brackets.services import lock_bracket
+from results.core.errors import AlreadyWithdrawn, LaterBoutsWrestled, NotWithdrawn
+from results.models import Withdrawal
+from results.queries.facts import facts
+from results.queries.preview import compare, without_withdrawal
+from results.services.record import author, name
+from results.services.settle import settle
+from seeding.entries.models import Entry
+from seeding.entries.permissions import Right, require
+from seeding.journal.services import Call, Deed, act, advance_version
+
+
+@act
+def withdraw(*, call: Call, entry: Entry, kind: str, reason: str = "") -> Deed:
+    """Take an entry out of a drawn weight: every bout still to come is a forfeit.
+
+    Licensed medical staff and the local code decide about injury and return; this only records.
+    """
+    require(call, entry.tournament_id, Right.DIRECT)
+    drawn = _locked(call, entry)
+    if Withdrawal.objects.filter(entry=entry).exists():
+        raise AlreadyWithdrawn(entry=entry.key)
+    Withdrawal.objects.create(
+        entry=entry,
+        kind=Withdrawal.Kind(kind),
+        reason=reason,
+        at=call.now,
+        author_id=author(call),
+    )
+    if drawn:
+        settle(drawn)
+    return Deed(entry.tournament.log_id, "entry.withdrawn", {"entry": entry.pk, "kind": kind})
+
+
+@act
+def reinstate(*, call: Call, entry: Entry) -> Deed:
+    """Let a withdrawn entry wrestle on; refused where bouts were wrestled in his place.
+
+    Licensed medical staff and the local code decide about return; this only records.
+    """
+    require(call, entry.tournament_id, Right.DIRECT)
+    drawn = _locked(call, entry)
+    row = Withdrawal.objects.filter(entry=entry).first()
+    if not row:
+        raise NotWithdrawn(entry=entry.key)
+    if drawn:
+        known = facts(drawn)
+        wrestled = compare(drawn, known, without_withdrawal(known, entry.key)).wrestled
+        if wrestled:
+            listed = ", ".join(name(bout) for bout in wrestled)
+            raise LaterBoutsWrestled(bout=entry.key, later=listed, where=listed)
+    row.delete()
+    if drawn:
+        settle(drawn)
+    return Deed(entry.tournament.log_id, "entry.reinstated", {"entry": entry.pk})
+
+
+def _locked(call: Call, entry: Entry) -> Drawn | None:
+    advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
+    rows = Drawn.objects.select_related("weight_class__division")
+    drawn = rows.filter(weight_class_id=entry.weight_class_id).first()
+    if drawn:
+        lock_bracket(drawn)
+    return drawn
