@@ -11,7 +11,7 @@ from seeding.entries.models import Division, Entry, Team, User, WeightClass
 
 
 class Result(models.Model):
-    """The result of one bout. `score` is winner first; `time` is seconds of wrestling at its end."""
+    """The result of one bout: `score` winner first, `time` in seconds of wrestling at its end."""
 
     class State(models.TextChoices):
         ENTERED = "entered", _("entered")

@@ -1,9 +1,10 @@
 """Team points: the table of a division, and the parts behind every total."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
 from django.db.models import Q, QuerySet, Sum
 
@@ -40,7 +41,7 @@ def _teams(division: Division) -> QuerySet[Team]:
     return Team.objects.filter(Q(pk__in=entered) | Q(pk__in=adjusted)).order_by("name")
 
 
-def _as_parts(sums: Iterable[dict[str, object]]) -> tuple[list[Part], dict[str, Scorer]]:
+def _as_parts(sums: Iterable[Mapping[str, Any]]) -> tuple[list[Part], dict[str, Scorer]]:
     """The sums per team and item as parts, so that the core's table adds them up."""
     parts, scorers = [], {}
     for row in sums:

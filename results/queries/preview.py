@@ -4,8 +4,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from brackets.core.standing import Standing
 from brackets.core.replay import replay
+from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
@@ -102,7 +102,7 @@ def _places(drawn: Drawn, before: Standing, after: Standing) -> Iterator[Moved]:
     moved = [entry for entry in {*old, *new} if old.get(entry) != new.get(entry)]
     rows = Entry.objects.filter(weight_class_id=drawn.weight_class_id, key__in=moved)
     for entry in rows.select_related("wrestler", "team"):
-        yield Moved(entry, old.get(entry.key, "–"), new.get(entry.key, "–"))
+        yield Moved(entry, old.get(entry.key, "-"), new.get(entry.key, "-"))
 
 
 def _by_entry(standing: Standing) -> dict[str, str]:

@@ -1,11 +1,10 @@
 """After a fact changed: play the weight again and write its ledger anew."""
 
-from results.core.points import Part
-
 from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn
 from brackets.queries import entry_ids
 from brackets.services import advance
+from results.core.points import Part
 from results.models import LedgerPart
 from results.queries.facts import facts
 from results.queries.standing import parts_of, pool_order

@@ -1,11 +1,12 @@
 """The one way from refusals to HTTP, and what every endpoint shares."""
 
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, cast
 
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from drf_standardized_errors.handler import ExceptionHandler
+from drf_standardized_errors.types import ExceptionHandlerContext
 from rest_framework import exceptions
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -65,7 +66,7 @@ def _by_place(problems: tuple[Problem, ...]) -> dict[str, list[str]]:
 
 def handler(exc: Exception, context: dict[str, Any]) -> Response | None:
     """The exception handler named in the settings."""
-    return Handler(exc, context).run()
+    return Handler(exc, cast(ExceptionHandlerContext, context)).run()
 
 
 def call_of(request: Request) -> Call:

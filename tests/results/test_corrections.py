@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+
 from brackets.models import Bout
 from brackets.queries import numbered
 from results.core.errors import BoutAlreadyDecided, BoutNotOpen, LaterBoutsWrestled
@@ -12,7 +13,6 @@ from results.queries.points import team_table
 from results.queries.preview import preview
 from results.services import correct_result, enter_result, reinstate, withdraw
 from seeding.entries.models import Division, Entry, Tournament
-
 from tests.results.championship import CALL, document, load, side, wrestle
 
 pytestmark = pytest.mark.django_db
@@ -46,7 +46,7 @@ def test_a_wrong_winner_is_corrected_and_both_change_places(eight: Tournament) -
     assert {row.key.round for row in seen.changed} == {"SF", "C1"}
     assert not seen.wrestled
     # With eight entries everybody has eighth place (3) for certain; a quarterfinal won is 1 + 6.
-    assert {(moved.what.name, moved.before, moved.after) for moved in seen.teams} == {
+    assert {(str(moved.what), moved.before, moved.after) for moved in seen.teams} == {
         ("Team 1", "7", "3"),
         ("Team 8", "3", "7"),
     }

@@ -8,15 +8,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from django.core.management import CommandError, call_command
+
 from brackets.models import Bout
 from brackets.queries import numbered
-from django.core.management import CommandError, call_command
 from results.core.outcomes import Kind, Outcome
 from results.serializers.document import check_document, dump, read_document
 from results.services import adjust, withdraw
 from seeding.entries.models import Division, Entry, Organisation, Team, Tournament
 from seeding.journal.core.errors import Invalid
-
 from tests.results.championship import CALL, document, load, side, wrestle
 
 pytestmark = pytest.mark.django_db
@@ -97,7 +97,7 @@ WRONG: list[tuple[dict[str, Any], str]] = [
         "results[0]: there is no bout 99 at weight 125",
     ),
     (
-        {"weight_class": "125", "between": ["125-1", "125-2"], "winner": "125-1", "kind": "forfeit"},
+        {"weight_class": "125", "between": ["125-1", "125-2"], "kind": "double forfeit"},
         "results[0]: 125-1 and 125-2 are not in one open bout of weight 125",
     ),
     (
@@ -106,8 +106,10 @@ WRONG: list[tuple[dict[str, Any], str]] = [
     ),
     (
         {"weight_class": "125", "bout": 1, "winner": "125-1", "kind": "decision", "score": [11, 2]},
-        "results[0]: 11-2 is no decision: a decision is won by 1 to 7 points; "
-        "9 points apart is a major decision.",
+        (
+            "results[0]: 11-2 is no decision: a decision is won by 1 to 7 points; "
+            "9 points apart is a major decision."
+        ),
     ),
     (
         {"weight_class": "141", "bout": 1, "winner": "125-1", "kind": "forfeit"},

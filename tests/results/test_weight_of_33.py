@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+
 from brackets.models import Bout, Placing
 from brackets.queries import numbered
 from results.models import LedgerPart
@@ -10,7 +11,6 @@ from results.queries.points import team_table
 from seeding.entries.models import Division, Tournament
 from seeding.journal.models import Act, Log
 from seeding.journal.queries import first_break
-
 from tests.results.championship import WEIGHTS, document, load, seed_of, wrestle
 
 pytestmark = pytest.mark.django_db

@@ -52,7 +52,7 @@ class Division(models.Model):
 
 
 class Team(models.Model):
-    """A team; `members` names the schools of a co-operative one. A merged team points at its heir."""
+    """A team; `members` are the schools of a co-operative one. A merged team names its heir."""
 
     tournament = models.ForeignKey(Tournament, on_delete=models.PROTECT, related_name="teams")
     key = models.CharField(max_length=40)

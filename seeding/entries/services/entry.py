@@ -125,7 +125,7 @@ def open_weight(weight: WeightClass) -> None:
 
 def free_seed(weight: WeightClass, seed: object, but: Entry | None = None) -> None:
     """Refuse when another entry of the weight holds the seed."""
-    if seed is None:
+    if not isinstance(seed, int):
         return
     holder = _holder(weight, seed, but)
     if holder:
@@ -133,6 +133,6 @@ def free_seed(weight: WeightClass, seed: object, but: Entry | None = None) -> No
         raise Invalid([Problem("seed", hint)])
 
 
-def _holder(weight: WeightClass, seed: object, but: Entry | None) -> Entry | None:
+def _holder(weight: WeightClass, seed: int, but: Entry | None) -> Entry | None:
     rows = Entry.objects.filter(weight_class=weight, seed=seed, status=Entry.Status.ENTERED)
-    return rows.exclude(pk=but.pk if but else None).first()
+    return (rows.exclude(pk=but.pk) if but else rows).first()
