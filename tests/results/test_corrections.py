@@ -15,7 +15,7 @@ from results.services import correct_result, enter_result, reinstate, withdraw
 from seeding.entries.models import Division, Entry, Tournament
 from tests.results.championship import CALL, document, load, side, wrestle
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
 
 
 @pytest.fixture

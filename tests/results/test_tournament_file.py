@@ -19,7 +19,7 @@ from seeding.entries.models import Division, Entry, Organisation, Team, Tourname
 from seeding.journal.core.errors import Invalid
 from tests.results.championship import CALL, document, load, side, wrestle
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
 
 KINDS = (
     Outcome(Kind.DECISION, 0, (5, 3)),
