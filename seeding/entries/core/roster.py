@@ -4,14 +4,14 @@ Every problem is found in one reading and named by row and column. What the rows
 tournament that already has entries is the business of `intake`.
 """
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from seeding.entries.core.columns import Cells, Columns, Field, matched, too_long, unread
 from seeding.entries.core.names import Publish
-from seeding.entries.core.spelling import folded, parted
+from seeding.entries.core.spelling import parted
 from seeding.entries.core.table import Row, Table
+from seeding.entries.core.weights import bare_weight, weight_words
 from seeding.journal.core.errors import Problem
 
 FIELDS = (
@@ -39,8 +39,6 @@ SCORING: Mapping[str, Sequence[str]] = {
     "yes": ("yes", "y", "true", "1", "x", "scoring", "scores"),
     "no": ("no", "n", "false", "0", "non-scoring", "nonscoring", "not scoring", "ns", "exhibition"),
 }
-HEAVYWEIGHT = ("hwt", "hvy", "heavyweight", "heavy")
-_UNIT = re.compile(r"\s*(lbs?|pounds?|kgs?|kilos?|#)\.?$")
 TEAM_LENGTH = 120
 SHORT_LENGTH = 12
 
@@ -101,7 +99,7 @@ def read_roster(table: Table, weights: Sequence[str]) -> Roster:
     warnings = [*(Problem("", text) for text in table.warnings), *_unread(columns)]
     if list(_missing(columns)):
         return Roster(columns, (), tuple(found), tuple(warnings))
-    known = _known(weights)
+    known = weight_words(weights)
     rows = [_read(columns, row, known, found) for row in table.rows]
     warnings += _guessed(columns, table.rows)
     return Roster(
@@ -174,27 +172,13 @@ def _team(cells: Cells, columns: Columns) -> str:
 
 def _weight(cells: Cells, weights: Mapping[str, str]) -> str:
     said = cells.text("weight", 40)
-    label = weights.get(_bare(said), "")
+    label = weights.get(bare_weight(said), "")
     known = f"known: {', '.join(dict.fromkeys(weights.values()))}"
     if not said:
         cells.refuse("weight", f"the weight is missing; {known}")
     elif not label:
         cells.refuse("weight", f"{said} is not a weight class of this division; {known}")
     return label
-
-
-def _known(weights: Sequence[str]) -> Mapping[str, str]:
-    """Every way to write a weight, to its label; "heavyweight" is the last of numbered weights."""
-    known = {_bare(label): label for label in weights}
-    numbered = bool(weights) and all(_bare(label).isdecimal() for label in weights)
-    heavy = dict.fromkeys(HEAVYWEIGHT, weights[-1]) if numbered else {}
-    return known | heavy
-
-
-def _bare(weight: str) -> str:
-    """The weight without its unit: "125 lbs." and "125.0" are "125"."""
-    bare = _UNIT.sub("", folded(weight))
-    return bare.removesuffix(".0")
 
 
 def _guessed(columns: Columns, rows: Sequence[Row]) -> Iterator[Problem]:
