@@ -18,6 +18,7 @@ from deploy.scenario.names import TEAMS, TONGUES, people
 from deploy.scenario.tournament import SEED, OpenBout, Scenario, scenario
 from results.core.outcomes import Kind, Outcome, check
 from results.core.rules import ResultRules
+from seeding.core.intake import read_season
 from seeding.entries.core.intake import plan_roster
 from seeding.entries.core.pairing import Known
 from seeding.entries.core.table import read_table
@@ -216,3 +217,17 @@ def test_the_small_roster_goes_in_without_a_problem() -> None:
     assert (plan.problems, plan.warnings) == ((), ())
     assert Counter(row.weight for row in plan.adds) == {"133": 7, "149": 5}
     assert len(plan.new_teams) == 7
+
+
+def test_the_small_season_goes_in_and_names_the_roster_alone() -> None:
+    data = small.files()
+    season = read_season(read_table(data["season.csv"], "season.csv"), ("133", "149"))
+    assert (season.problems, season.warnings, season.repeated) == ((), (), ())
+    roster = plan_roster(
+        read_table(data["roster.csv"], "r.csv"), Known(("133", "149")), strict=False
+    )
+    entered_here = {(row.given, row.family, row.team) for row in roster.adds}
+    met = {
+        (one.given, one.family, one.team) for row in season.rows for one in (row.winner, row.loser)
+    }
+    assert met == entered_here
