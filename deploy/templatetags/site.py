@@ -26,16 +26,19 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A section as the reader sees it: where it leads, and whether he is there."""
+    """A section as the reader sees it: where it leads, and whether he is there.
+
+    `here` is the word of `aria-current`: "page", "true" on a page inside the section, else "".
+    """
 
     url: str
     label: Text
-    here: bool
+    here: str
 
 
 # `needs` is the publish gate of the tournament.
 PUBLIC = (
-    Section("front", gettext_lazy("Overview"), inside=("team", "wrestler")),
+    Section("front", gettext_lazy("Overview"), inside=("sheet", "team", "wrestler")),
     Section("bouts", gettext_lazy("Bouts"), "shows_draw"),
     Section("points", gettext_lazy("Team points"), "shows_team_points"),
 )
@@ -97,7 +100,8 @@ def _links(context: Mapping[str, Any], sections: tuple[Section, ...]) -> Iterato
     for section in sections:
         url = _address(section.name, tournament.slug) or _first_weight(section.name, tournament)
         if url:
-            yield Link(url, section.label, here in (section.name, *section.inside))
+            inside = "true" if here in section.inside else ""
+            yield Link(url, section.label, "page" if here == section.name else inside)
 
 
 def _first_weight(name: str, tournament: Any) -> str:
@@ -121,7 +125,7 @@ def public_links(context: Mapping[str, Any]) -> list[Link]:
 @register.simple_tag(takes_context=True)
 def desk_links(context: Mapping[str, Any]) -> list[Link]:
     """The sections of the desk that the reader's rights open."""
-    held = getattr(context.get("request"), "rights", frozenset())
+    held: frozenset[str] = getattr(context.get("request"), "rights", frozenset())
     if not context.get("tournament"):
         return []
     return list(_links(context, tuple(s for s in DESK if s.needs in held)))
@@ -136,4 +140,8 @@ def mat_links(context: Mapping[str, Any]) -> list[Link]:
     match = getattr(request, "resolver_match", None)
     at = str(match.kwargs.get("mat", "")) if match else ""
     found = ((mat, _address("mat-table", tournament.slug, mat)) for mat in tournament.mats)
-    return [Link(url, _("Mat %(mat)s") % {"mat": mat}, at == str(mat)) for mat, url in found if url]
+    return [
+        Link(url, _("Mat %(mat)s") % {"mat": mat}, "page" if at == mat else "")
+        for mat, url in found
+        if url
+    ]

@@ -1,44 +1,79 @@
-"""The server as a person starts it."""
+"""The navigation: who is shown which way."""
 
-import sqlite3
-import urllib.request
-from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
-import pytest
-from playwright.sync_api import Page
+from django.http import HttpRequest, HttpResponse
+from django.test import RequestFactory, override_settings
+from django.urls import path
 
-from tests.conftest import Site
-
-pytestmark = pytest.mark.browser
+from deploy.templatetags.site import DESK, PUBLIC, desk_links, mat_links, public_links, word
 
 
-def test_it_is_alive_and_ready_and_strict(site: Site) -> None:
-    for name in ("livez", "readyz"):
-        with urllib.request.urlopen(f"{site.address}/{name}") as answer:
-            assert answer.read() == b"ok\n"
-            policy = answer.headers["Content-Security-Policy"]
-            assert "default-src 'none'" in policy
-            assert "unsafe" not in policy
-            assert "Set-Cookie" not in answer.headers
+def view(request: HttpRequest, **rest: str) -> HttpResponse:
+    """Stands for every page."""
+    return HttpResponse()
 
 
-def test_results_survive_a_power_cut(site: Site) -> None:
-    database = Path(site.environment["DATA_DIR"]) / "db.sqlite3"
-    with sqlite3.connect(database) as connection:
-        assert connection.execute("PRAGMA journal_mode").fetchone() == ("wal",)
-    told = "from django.db import connection as c; x = c.cursor(); "
-    told += "print(x.execute('PRAGMA synchronous').fetchone()[0])"
-    assert site.manage("shell", "--verbosity", "0", "-c", told).strip() == "2"
+urlpatterns = [
+    *(path(f"t/<slug>/{s.name}/", view, name=s.name) for s in PUBLIC),
+    *(path(f"desk/<slug>/{s.name}/", view, name=s.name) for s in DESK if s.name != "desk-seeding"),
+    path("desk/<slug>/seeding/<weight>/", view, name="desk-seeding"),
+    path("desk/<slug>/mats/<mat>/", view, name="mat-table"),
+]
 
 
-def test_the_login_of_the_run_signs_in(site: Site, page: Page) -> None:
-    page.goto(f"{site.in_hall}/admin/")
-    page.get_by_label("Username").fill(site.user)
-    page.get_by_label("Password").fill(site.password)
-    page.get_by_role("button", name="Log in").click()
-    assert page.get_by_text("Site administration").is_visible()
+def context(*rights: str, at: str = "", mat: str = "", **gates: bool) -> dict[str, Any]:
+    request: Any = RequestFactory().get("/")
+    request.resolver_match = SimpleNamespace(url_name=at, kwargs={"mat": mat} if mat else {})
+    request.rights = frozenset(rights)
+    weights = SimpleNamespace(first=lambda: SimpleNamespace(key="125"))
+    shown = {"shows_draw": False, "shows_team_points": False, **gates}
+    event = SimpleNamespace(slug="open", mats=["1", "2"], weights=weights, **shown)
+    return {"request": request, "tournament": event}
 
 
-def test_the_documentation_of_the_interface_obeys_the_policy(site: Site, page: Page) -> None:
-    page.goto(f"{site.address}/api/v1/docs/")
-    page.get_by_role("heading", name="Headtable").wait_for()
+def words(links: list[Any]) -> list[str]:
+    return [str(link.label) for link in links]
+
+
+@override_settings(ROOT_URLCONF=__name__)
+def test_public_links_follow_the_gates() -> None:
+    assert words(public_links(context())) == ["Overview"]
+    assert words(public_links(context(shows_draw=True))) == ["Overview", "Bouts"]
+    assert words(public_links(context(shows_team_points=True))) == ["Overview", "Team points"]
+
+
+@override_settings(ROOT_URLCONF=__name__)
+def test_desk_links_follow_the_rights() -> None:
+    assert words(desk_links(context())) == []
+    assert words(desk_links(context("read"))) == [
+        "Overview", "Entries", "Bouts", "Team points", "Log",
+    ]  # fmt: skip
+    assert len(desk_links(context("own", "direct", "seed", "record", "read"))) == len(DESK)
+
+
+@override_settings(ROOT_URLCONF=__name__)
+def test_the_seeding_room_is_entered_at_the_lightest_weight() -> None:
+    (link,) = desk_links(context("seed"))
+    assert link.url == "/desk/open/seeding/125/"
+
+
+@override_settings(ROOT_URLCONF=__name__)
+def test_a_link_says_where_one_is() -> None:
+    here = {str(link.label): link.here for link in desk_links(context("read", at="desk-bout"))}
+    assert here["Bouts"] == "true"
+    assert [link.here for link in public_links(context(at="front"))] == ["page"]
+
+
+@override_settings(ROOT_URLCONF=__name__)
+def test_mat_tables_are_for_those_who_record() -> None:
+    assert mat_links(context("read")) == []
+    assert [(m.label, m.here) for m in mat_links(context("record", at="mat-table", mat="2"))] == [
+        ("Mat 1", ""), ("Mat 2", "page"),
+    ]  # fmt: skip
+
+
+def test_an_unknown_state_is_shown_as_it_is() -> None:
+    assert word("waiting") == "waiting"
+    assert word("something else") == "something else"

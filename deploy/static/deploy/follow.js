@@ -64,16 +64,19 @@ function adopt(old, next) {
 /* Make the children of `old` those of `next`, keeping every node that can stay. */
 function exchange(old, next) {
   const named = new Map([...old.children].filter((e) => e.id).map((e) => [e.id, e]));
+  const wantedIds = new Set([...next.children].map((e) => e.id));
+  for (const [id, element] of named) if (!wantedIds.has(id)) element.remove();
   let here = old.firstChild;
   for (const wanted of [...next.childNodes]) {
+    if (wanted.nodeType === Node.ELEMENT_NODE) here = pastText(here, wanted);
     const known = wanted.id && named.get(wanted.id);
-    if (known && known !== here && same(known, wanted)) {
-      old.insertBefore(known, here);
-      adopt(known, wanted);
-    } else if (here && same(here, wanted)) {
+    if (here && same(here, wanted)) {
       const current = here;
       here = here.nextSibling;
       adopt(current, wanted);
+    } else if (known && same(known, wanted)) {
+      old.insertBefore(known, here);
+      adopt(known, wanted);
     } else {
       old.insertBefore(document.importNode(wanted, true), here);
     }
@@ -85,9 +88,27 @@ function exchange(old, next) {
   }
 }
 
+/* Spaces between tags must not put the two lists out of step. */
+function pastText(here, wanted) {
+  let ahead = here;
+  while (ahead && ahead.nodeType === Node.TEXT_NODE) ahead = ahead.nextSibling;
+  if (!ahead || !same(ahead, wanted)) return here;
+  while (here !== ahead) {
+    const space = here;
+    here = here.nextSibling;
+    space.remove();
+  }
+  return here;
+}
+
 function take(html) {
   const page = new DOMParser().parseFromString(html, "text/html");
+  const focused = main.contains(document.activeElement) ? document.activeElement : null;
   exchange(main, page.body);
+  if (focused && document.activeElement !== focused) {
+    const again = focused.isConnected ? focused : focused.id && document.getElementById(focused.id);
+    if (again) again.focus({ preventScroll: true });
+  }
   main.dispatchEvent(new CustomEvent("headtable:fresh", { bubbles: true, detail: { seq } }));
 }
 
