@@ -10,8 +10,6 @@ from argparse import ArgumentParser
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
-from importlib import import_module
-from importlib.util import find_spec
 
 import uvicorn
 from django.conf import settings
@@ -21,16 +19,11 @@ from django.db import connections
 from django.db.migrations.executor import MigrationExecutor
 
 from deploy.collected import collect_static
+from deploy.scenario.staged import load_demo
 from seeding.entries.models import Tournament, User
 
 LOGIN = "head-table"
 GRACE = 5  # seconds that open streams get when the program stops; a running job gets twice that
-
-
-def load_demo() -> None:
-    """Fill an empty database with the demo tournament."""
-    if find_spec("deploy.demo_data"):
-        import_module("deploy.demo_data").load_demo()
 
 
 class Command(BaseCommand):
