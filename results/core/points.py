@@ -140,7 +140,7 @@ def _won(
             waiting = []
             gained = advancement(bracket.round_of(state.key), rules)
             yield Part(entry, Item.ADVANCEMENT, gained, state.key, None, "win")
-            outcome = outcomes.get(state.key) if not state.implied else None
+            outcome = None if state.implied else outcomes[state.key]
             kind = outcome.kind if outcome else Kind.MEDICAL
             yield Part(entry, Item.BONUS, bonus(outcome, rules), state.key, None, str(kind))
         elif state.status is Status.DECIDED:
