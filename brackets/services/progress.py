@@ -10,6 +10,8 @@ from brackets.core.standing import BoutState, Standing, Vacancy, Verdict
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import bracket, entry_ids, rules_of
 
+COLUMNS = ("status", "top_id", "bottom_id", "winner_id", "implied")
+
 
 def lock_bracket(drawn: Drawn) -> None:
     """Take the one lock of a writing transaction that touches this bracket."""
@@ -41,27 +43,17 @@ def advance(
 
 
 def _project(drawn: Drawn, standing: Standing, ids: Mapping[str, int]) -> None:
-    changed = []
-    for row in Bout.objects.filter(drawn=drawn):
-        new = _columns(standing.bouts[row.key], ids)
-        if any(getattr(row, name) != value for name, value in new.items()):
-            for name, value in new.items():
-                setattr(row, name, value)
-            row.version += 1
-            changed.append(row)
-    names = ["status", "top_id", "bottom_id", "winner_id", "implied", "version"]
-    Bout.objects.bulk_update(changed, [name.removesuffix("_id") for name in names])
+    rows = Bout.objects.filter(drawn=drawn)
+    for pk, code, position, *old in rows.values_list("pk", "round", "position", *COLUMNS):
+        new = _columns(standing.bouts[BoutKey(code, position)], ids)
+        if list(new.values()) != old:
+            Bout.objects.filter(pk=pk).update(version=F("version") + 1, **new)
 
 
 def _columns(state: BoutState, ids: Mapping[str, int]) -> dict[str, object]:
     top, bottom = (None if isinstance(side, Vacancy) else ids[side] for side in state.sides)
-    return {
-        "status": str(state.status),
-        "top_id": top,
-        "bottom_id": bottom,
-        "winner_id": ids[state.winner] if state.winner else None,
-        "implied": state.implied,
-    }
+    winner = ids[state.winner] if state.winner else None
+    return dict(zip(COLUMNS, (str(state.status), top, bottom, winner, state.implied), strict=True))
 
 
 def _place(drawn: Drawn, standing: Standing, ids: Mapping[str, int]) -> None:

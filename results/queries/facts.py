@@ -58,9 +58,7 @@ def _rules(snapshot: str) -> Rules:
 
 def results_of(drawn: Drawn) -> list[Result]:
     """The results of a weight with their bouts."""
-    return list(
-        Result.objects.filter(bout__drawn=drawn).select_related("bout__top", "bout__bottom")
-    )
+    return list(Result.objects.filter(bout__drawn=drawn).select_related("bout"))
 
 
 def facts(drawn: Drawn) -> Facts:
@@ -85,11 +83,15 @@ def facts(drawn: Drawn) -> Facts:
 
 def thrown(bout: Bout, outcome: Outcome) -> frozenset[str]:
     """Who is out of the tournament for flagrant misconduct in this bout."""
-    sides = (bout.top, bout.bottom)
-    return frozenset(row.key for side in thrown_out(outcome) if (row := sides[side]))
+    return frozenset(
+        row.key for side in thrown_out(outcome) if (row := bout.bottom if side else bout.top)
+    )
 
 
 def scorers(drawn: Drawn) -> dict[str, Scorer]:
     """Who wrestles for whom, and whether it counts."""
     rows = Entry.objects.filter(weight_class_id=drawn.weight_class_id)
-    return {row.key: Scorer(team=str(row.team_id), scoring=row.scoring) for row in rows}
+    return {
+        key: Scorer(team=str(team), scoring=scoring)
+        for key, team, scoring in rows.values_list("key", "team_id", "scoring")
+    }
