@@ -24,6 +24,9 @@ class Input:
     name: str
 
 
+Known = dict[str, tuple[Number, tuple[PriorBout, ...]]]
+
+
 class Criterion(Protocol):
     """One line of a published list.
 
@@ -76,19 +79,15 @@ class Measured(ABC):
         return ()
 
     def compare(self, a: str, b: str, season: Season) -> Verdict:
-        (first, of_a), (second, of_b) = self._known(a, season), self._known(b, season)
+        known: Known = season.once(self, dict)
+        for wrestler in (a, b):
+            if wrestler not in known:
+                found = self.measure(wrestler, season), self.evidence(wrestler, season)
+                known[wrestler] = found
+        (first, of_a), (second, of_b) = known[a], known[b]
         better = self._better(a, b, (first, second))
         sentence = self._sentence(a, b, better, (first, second))
-        further = [bout for bout in of_b if a not in (bout.winner, bout.loser) or bout not in of_a]
-        return Verdict(self.name, (a, b), better, (first, second), sentence, (*of_a, *further))
-
-    def _known(self, wrestler: str, season: Season) -> tuple[Number, tuple[PriorBout, ...]]:
-        """The number and its bouts, worked out once per season."""
-        known: dict[str, tuple[Number, tuple[PriorBout, ...]]] = season.once(self, dict)
-        if wrestler not in known:
-            found = self.measure(wrestler, season), self.evidence(wrestler, season)
-            known[wrestler] = found
-        return known[wrestler]
+        return Verdict(self.name, (a, b), better, (first, second), sentence, (of_a, of_b))
 
     def _better(self, a: str, b: str, numbers: tuple[Number, Number]) -> str | None:
         x, y = numbers
@@ -96,10 +95,11 @@ class Measured(ABC):
             if self.missing is Missing.NOBODY or x.value == y.value:
                 return None
             return a if y.value is None else b
-        if (x.value, x.then) == (y.value, y.then):
-            return None
-        low = (x.value, x.then) < (y.value, y.then)
-        return a if low == self.low_is_good else b
+        if x.value != y.value:
+            return a if (x.value < y.value) == self.low_is_good else b
+        if x.then != y.then:
+            return a if x.then > y.then else b
+        return None
 
     def _sentence(
         self, a: str, b: str, better: str | None, numbers: tuple[Number, Number]

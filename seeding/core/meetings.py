@@ -45,7 +45,7 @@ class HeadToHead:
         better = {1: a, -1: b, 0: None}[self._lead(of_a, of_b)]
         bouts = tuple(sorted(of_a + of_b, key=by_date))
         numbers = whole(len(of_a)), whole(len(of_b))
-        return Verdict(self.name, (a, b), better, numbers, _met(a, b, better, bouts), bouts)
+        return Verdict(self.name, (a, b), better, numbers, _met(a, b, better, bouts), (bouts,))
 
     def _lead(self, of_a: Bouts, of_b: Bouts) -> int:
         majority = _sign(len(of_a), len(of_b))
@@ -131,7 +131,7 @@ class CommonOpponents:
         better = _higher(a, b, numbers)
         bouts = tuple(sorted(tallies[0].bouts() + tallies[1].bouts(), key=by_date))
         sentence = _weighed_sentence(a, b, better, numbers, len(tallies[0].won))
-        return Verdict(self.name, (a, b), better, numbers, sentence, bouts)
+        return Verdict(self.name, (a, b), better, numbers, sentence, (bouts,))
 
     def _number(self, tally: "Tally") -> Number:
         won, lost = tally.count(self.repeats)
@@ -150,7 +150,7 @@ class CommonOpponents:
         third = of_a.opponents[(for_b if better == b else for_a or [0])[0]]
         sentence = _chain_sentence(a, b, better, third, numbers)
         evidence = tuple(sorted(bouts, key=by_date))
-        return Verdict(self.name, (a, b), better, numbers, sentence, evidence)
+        return Verdict(self.name, (a, b), better, numbers, sentence, (evidence,))
 
     def _links(self, upper: "Tally", lower: "Tally", at: int) -> bool:
         if self.repeats is Repeats.ONCE:

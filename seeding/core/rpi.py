@@ -23,16 +23,14 @@ class Percentages:
         self._records = records
         self._opponents: dict[str, Fraction | None] = {}
 
-    def own(self, wrestler: str, without: str | None = None) -> Fraction | None:
+    def own(self, wrestler: str) -> Fraction | None:
         record = self._records.of(wrestler)
-        won = sum(bout.loser != without for bout in record.won)
-        lost = sum(bout.winner != without for bout in record.lost)
-        return Fraction(won, won + lost) if won + lost else None
+        return _share(len(record.won), len(record.lost))
 
     def opponents(self, wrestler: str) -> Fraction | None:
         if wrestler not in self._opponents:
-            others = [self.own(met, wrestler) for met in self._met(wrestler)]
-            self._opponents[wrestler] = _mean(others)
+            others = (self._records.counts(met, wrestler) for met in self._met(wrestler))
+            self._opponents[wrestler] = _mean([_share(*counts) for counts in others])
         return self._opponents[wrestler]
 
     def theirs(self, wrestler: str) -> Fraction | None:
@@ -41,6 +39,10 @@ class Percentages:
     def _met(self, wrestler: str) -> list[str]:
         record = self._records.of(wrestler)
         return [bout.loser for bout in record.won] + [bout.winner for bout in record.lost]
+
+
+def _share(won: int, lost: int) -> Fraction | None:
+    return Fraction(won, won + lost) if won + lost else None
 
 
 def _mean(values: list[Fraction | None]) -> Fraction | None:

@@ -175,6 +175,13 @@ class Records:
             self._found[wrestler] = Record(won, lost)
         return self._found[wrestler]
 
+    def counts(self, wrestler: str, without: str) -> tuple[int, int]:
+        """Bouts won and lost against others than `without`."""
+        record = self.of(wrestler)
+        won = self._won.number_of_edges(wrestler, without)
+        lost = self._lost.number_of_edges(without, wrestler)
+        return len(record.won) - won, len(record.lost) - lost
+
 
 @dataclass(frozen=True, slots=True)
 class Ledger:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from typing import Self
 
 from seeding.core.season import PriorBout
@@ -12,32 +13,40 @@ from seeding.core.season import PriorBout
 class Sentence:
     """Plain English with a field for each wrestler and each fact.
 
+    `wrestlers` and `facts`: field and id, or field and text, one after the other; flat, because
+    a weight of 33 makes some four thousand sentences.
+
     >>> Sentence.of("{better} beat {worse}: {bout}.", {"better": "w1", "worse": "w2"},
     ...             bout="fall 2:28").say({"w1": "Ann Lee"})
     'Ann Lee beat w2: fall 2:28.'
     """
 
     template: str
-    wrestlers: tuple[tuple[str, str], ...] = ()
-    facts: tuple[tuple[str, str], ...] = ()
+    wrestlers: tuple[str, ...] = ()
+    facts: tuple[str, ...] = ()
 
     @classmethod
     def of(cls, template: str, wrestlers: Mapping[str, str], **facts: object) -> Self:
-        words = tuple((name, str(fact)) for name, fact in facts.items())
-        return cls(template, tuple(wrestlers.items()), words)
+        return cls(template, _flat(wrestlers), _flat(facts))
 
     def say(self, names: Mapping[str, str] | None = None) -> str:
         """The sentence with each wrestler's name, or his id where no name is given."""
         known = names or {}
-        people = {field: known.get(wrestler, wrestler) for field, wrestler in self.wrestlers}
-        return self.template.format(**people, **dict(self.facts))
+        ids = dict(zip(self.wrestlers[::2], self.wrestlers[1::2], strict=True))
+        facts = dict(zip(self.facts[::2], self.facts[1::2], strict=True))
+        people = {field: known.get(wrestler, wrestler) for field, wrestler in ids.items()}
+        return self.template.format(**people, **facts)
+
+
+def _flat(fields: Mapping[str, object]) -> tuple[str, ...]:
+    return tuple([str(part) for field in fields.items() for part in field])
 
 
 @dataclass(frozen=True, slots=True)
 class Number:
     """A wrestler's number and how it is written; no value = he has none, and the text says why.
 
-    `then` decides between equal values.
+    `then` decides between equal values, more is better.
     """
 
     value: Fraction | None
@@ -49,7 +58,7 @@ class Number:
 class Verdict:
     """Who of `pair` is better by one criterion (None = it decides nothing), and the evidence.
 
-    `bouts`: those with each other by date, or else the first one's and then the second one's.
+    `evidence`: bouts of both together, or those behind the first number and behind the second.
     """
 
     criterion: str
@@ -57,7 +66,12 @@ class Verdict:
     better: str | None
     numbers: tuple[Number, Number]
     sentence: Sentence
-    bouts: tuple[PriorBout, ...] = ()
+    evidence: tuple[tuple[PriorBout, ...], ...] = ()
+
+    @property
+    def bouts(self) -> tuple[PriorBout, ...]:
+        """The evidence, each bout once."""
+        return tuple(dict.fromkeys(bout for bouts in self.evidence for bout in bouts))
 
     @property
     def worse(self) -> str | None:
@@ -68,6 +82,7 @@ class Verdict:
         return self.numbers[self.pair.index(wrestler)]
 
 
+@cache
 def whole(value: int) -> Number:
     """A count as a number.
 

@@ -1,9 +1,10 @@
 """Weighted pairs: in each pair a criterion gives its weight to the better one."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
+from math import lcm
 from types import MappingProxyType
 
 from seeding.core.criteria import Criterion
@@ -59,7 +60,8 @@ class WeightedPairs:
 
     def arrange(self, field: Iterable[str], season: Season) -> Arrangement:
         names = sorted(field)
-        pairs = {two: self._pair(two, season) for two in every_pair(names)}
+        units = _units([line.weight for line in self.criteria])
+        pairs = {two: self._pair(two, units, season) for two in every_pair(names)}
         sums = {
             PairsOrder.SUM_OF_WEIGHTS: add_up(names, pairs.values()),
             PairsOrder.PAIRS_WON: _pairs_won(names, pairs.values()),
@@ -70,23 +72,25 @@ class WeightedPairs:
         }
         return Arrangement(tiers(totals), MappingProxyType(totals), MappingProxyType(pairs))
 
-    def _pair(self, two: Key, season: Season) -> Pair:
-        verdicts = tuple(line.criterion.compare(*two, season) for line in self.criteria)
-        shares = self._shares(two, verdicts)
+    def _pair(self, two: Key, units: Sequence[int], season: Season) -> Pair:
+        verdicts = tuple([line.criterion.compare(*two, season) for line in self.criteria])
+        shares = self._shares(two, units, verdicts)
         pair = Pair(two, verdicts, shares, None)
         return Pair(two, verdicts, shares, self._deciding(pair))
 
-    def _shares(self, two: Key, verdicts: tuple[Verdict, ...]) -> tuple[Fraction, Fraction]:
-        got = dict.fromkeys((*two, None), NONE)
-        for line, verdict in zip(self.criteria, verdicts, strict=True):
-            got[verdict.better] += line.weight
-        a, b, open_weight = got[two[0]], got[two[1]], got[None]
-        whole = a + b + open_weight
+    def _shares(
+        self, two: Key, units: Sequence[int], verdicts: tuple[Verdict, ...]
+    ) -> tuple[Fraction, Fraction]:
+        got = dict.fromkeys((*two, None), 0)
+        for weight, verdict in zip(units, verdicts, strict=True):
+            got[verdict.better] += weight
+        a, b, left = got[two[0]], got[two[1]], got[None]
         if self.undecided is Undecided.SPLIT:
-            return (a + open_weight / 2) / whole, (b + open_weight / 2) / whole
-        if self.undecided is Undecided.RENORMALISED:
-            return (a / (a + b), b / (a + b)) if a + b else (HALF, HALF)
-        return a / whole, b / whole
+            a, b, left = 2 * a + left, 2 * b + left, 0
+        elif self.undecided is Undecided.RENORMALISED:
+            left = 0
+        whole = a + b + left
+        return (Fraction(a, whole), Fraction(b, whole)) if whole else (HALF, HALF)
 
     def _deciding(self, pair: Pair) -> Verdict | None:
         lines = [
@@ -95,6 +99,12 @@ class WeightedPairs:
             if verdict.better is not None and verdict.better == pair.better
         ]
         return max(lines, key=lambda line: line[0])[1] if lines else None
+
+
+def _units(weights: Sequence[Fraction]) -> list[int]:
+    """The weights as whole numbers in the same ratios."""
+    shared = lcm(*(weight.denominator for weight in weights))
+    return [int(weight * shared) for weight in weights]
 
 
 def _pairs_won(field: Iterable[str], pairs: Iterable[Pair]) -> dict[str, Fraction]:

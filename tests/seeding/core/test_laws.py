@@ -12,10 +12,11 @@ from hypothesis import strategies as st
 from seeding.core.criteria import Criterion
 from seeding.core.order import Proposal, propose
 from seeding.core.pair_points import PairPoints
+from seeding.core.rpi import Percentages
 from seeding.core.rules import SeedingRules
 from seeding.core.season import Season
 from seeding.core.weighted_pairs import Undecided, WeightedPairs
-from tests.seeding.core.seasons import WRESTLERS, rules, seasons
+from tests.seeding.core.seasons import LEDGER, OTHERS, WRESTLERS, rules, seasons
 
 COLLEGE, HIGH_SCHOOL = rules("college-2025"), rules("high-school-2025")
 LISTS = [
@@ -92,6 +93,38 @@ def test_flags_are_the_bouts_that_the_order_contradicts(lines: SeedingRules, kno
     assert sorted(bout for flag in proposal.flags for bout in flag.bouts) == sorted(against)
 
 
+def plain_own(known: Season, wrestler: str, without: str = "") -> Fraction | None:
+    bouts = [b for b in known.bouts if without not in (b.winner, b.loser)]
+    played = [b for b in bouts if wrestler in (b.winner, b.loser)]
+    won = sum(b.winner == wrestler for b in played)
+    return Fraction(won, len(played)) if played else None
+
+
+def plain_mean(values: list[Fraction | None]) -> Fraction | None:
+    known = [value for value in values if value is not None]
+    return sum(known, Fraction(0)) / len(known) if known else None
+
+
+@law
+@given(seasons())
+def test_rpi_is_what_its_definition_says(known: Season) -> None:
+    """The three parts over again, bout by bout, as the worked example defines them."""
+    asked = Percentages(LEDGER.records(known))
+
+    def met(wrestler: str) -> list[str]:
+        pairs = [(b.winner, b.loser) for b in known.bouts]
+        return [a if b == wrestler else b for a, b in pairs if wrestler in (a, b)]
+
+    opponents = {
+        one: plain_mean([plain_own(known, other, one) for other in met(one)])
+        for one in WRESTLERS + OTHERS
+    }
+    for one in WRESTLERS:
+        assert asked.own(one) == plain_own(known, one)
+        assert asked.opponents(one) == opponents[one]
+        assert asked.theirs(one) == plain_mean([opponents[other] for other in met(one)])
+
+
 def criteria() -> list[Criterion]:
     shape = COLLEGE.shape
     assert isinstance(shape, WeightedPairs)
@@ -110,7 +143,7 @@ def test_a_comparison_reads_the_same_from_both_sides(known: Season, criterion: C
         assert one.numbers == other.numbers[::-1]
         assert one.sentence == other.sentence
         assert sorted(one.bouts) == sorted(other.bouts)
-        assert len(set(map(id, one.bouts))) == len(one.bouts)
+        assert len(set(one.bouts)) == len(one.bouts)
 
 
 @law
