@@ -122,14 +122,15 @@ def pool_places(
 ) -> Placing:
     """Places of a round robin: by `order` when every bout is decided.
 
-    Until then an entry may still be passed by everyone who can reach the wins that he has.
+    Until then an entry may still be passed by everyone who can reach the wins that he has on the
+    mat (a forfeit of somebody who is out is lost when he leaves too).
     """
     entries = tuple(bracket.entries())
     wins = dict.fromkeys(entries, 0)
     most = dict.fromkeys(entries, 0)
     for state in walked.states:
         if state.winner is not None:
-            wins[state.winner] += 1
+            wins[state.winner] += not state.implied
             most[state.winner] += 1
         elif state.status is Status.READY:
             for side in state.sides:

@@ -28,11 +28,21 @@ from brackets.core.errors import NoSuchBout
 from brackets.core.graph import BoutKey, Bracket, Format
 from brackets.core.placing import elimination_places, pool_places
 from brackets.core.rules import BracketRules
-from brackets.core.standing import BoutState, Occupant, Sides, Standing, Status, Vacancy, Verdict
+from brackets.core.standing import (
+    BoutState,
+    Leavers,
+    Occupant,
+    Sides,
+    Standing,
+    Status,
+    Vacancy,
+    Verdict,
+)
 from brackets.core.walk import walk
 
 __all__ = [
     "BoutState",
+    "Leavers",
     "Occupant",
     "Sides",
     "Standing",
@@ -49,15 +59,18 @@ def play(
     verdicts: Mapping[BoutKey, Verdict],
     rules: BracketRules,
     *,
-    out: frozenset[str] = frozenset(),
+    out: Leavers = frozenset(),
     vacating: frozenset[str] = frozenset(),
     pool_order: Sequence[Sequence[str]] | None = None,
 ) -> Standing:
     """The standing of a bracket after these verdicts.
 
     `out`: entries who will not wrestle again; their bouts without a verdict are lost as soon as
-    the opponent is known. `vacating`: entries who may not place. `pool_order`: a finished round
-    robin from first to last, tied entries together; ignored before it is finished.
+    the opponent is known, and when both are out nobody wins. As a mapping to
+    `standing.behind(entry)`, taken when he left, it leaves alone what he had won by then; as a
+    bare set, he was out from the start. `vacating`: entries who may not place.
+    `pool_order`: a finished round robin from first to last, tied entries together; ignored before
+    it is finished.
     Refuses a verdict for a bout that cannot be wrestled as things stand (`BoutNotReady`).
     """
     for key in verdicts.keys() - bracket.sources.keys():

@@ -1,6 +1,6 @@
 """The values that say how a weight stands."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from enum import Enum, StrEnum
 from typing import Literal
@@ -29,6 +29,11 @@ class Status(StrEnum):
     DECIDED = "decided"
     BYE = "bye"
     VACANT = "vacant"
+
+
+Leavers = Collection[str] | Mapping[str, BoutKey | None]
+"""Entries who will not wrestle again: as a mapping, each with the last bout or bye that he had
+behind him when he left (None: none), so that forfeits given to him before still stand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,3 +82,12 @@ class Standing:
                 if isinstance(side, str):
                     ways.setdefault(side, []).append(state)
         return {entry: tuple(way) for entry, way in ways.items()}
+
+    def behind(self, entry: str) -> BoutKey | None:
+        """The last bout or bye that an entry has behind him, None when there is none."""
+        settled = [
+            state.key
+            for state in self.bouts.values()
+            if entry in state.sides and state.status in (Status.DECIDED, Status.BYE)
+        ]
+        return settled[-1] if settled else None

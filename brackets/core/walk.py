@@ -5,9 +5,17 @@ from dataclasses import dataclass
 
 from brackets.core.assembly import starters
 from brackets.core.errors import BoutNotReady
-from brackets.core.graph import BoutKey, Bracket
+from brackets.core.graph import BoutKey, Bracket, Format
 from brackets.core.rules import DoubleLoss
-from brackets.core.standing import BoutState, Occupant, Sides, Status, Vacancy, Verdict
+from brackets.core.standing import (
+    BoutState,
+    Leavers,
+    Occupant,
+    Sides,
+    Status,
+    Vacancy,
+    Verdict,
+)
 
 OPEN, EMPTY = Vacancy.OPEN, Vacancy.EMPTY
 
@@ -35,17 +43,19 @@ def walk(
     bracket: Bracket,
     verdicts: Mapping[BoutKey, Verdict],
     double_loss: DoubleLoss,
-    out: frozenset[str],
+    out: Leavers,
 ) -> Walk:
     """Pass over the bouts in running order; refuses a verdict for a bout that is not ready."""
     wiring = bracket.wiring
+    since = _since(bracket, out)
     drops = _Drops(bracket, double_loss)
     states: list[BoutState] = []
     values: list[Occupant] = [OPEN] * (2 * len(wiring.keys))
     values += [EMPTY if one is None else one for one in starters(bracket.lines)]
     for i, (key, (top, bottom)) in enumerate(zip(wiring.keys, wiring.inputs, strict=True)):
         sides = values[top], values[bottom]
-        state = _settle(key, sides, verdicts.get(key), out, drawn=key in bracket.byes)
+        gone = (since.get(sides[0], i + 1) <= i, since.get(sides[1], i + 1) <= i)
+        state = _settle(key, sides, verdicts.get(key), gone, drawn=key in bracket.byes)
         states.append(state)
         if state.winner is not None and state.loser is not None:
             values[2 * i], values[2 * i + 1] = state.winner, state.loser
@@ -58,12 +68,20 @@ def walk(
     return Walk(tuple(states), tuple(values), tuple(drops.stopped(states, values)))
 
 
+def _since(bracket: Bracket, out: Leavers) -> dict[Occupant, int]:
+    """The first bout, by its index, that each leaver may miss."""
+    if not isinstance(out, Mapping) or bracket.format is Format.ROUND_ROBIN:
+        return dict.fromkeys(out, 0)
+    index = bracket.wiring.index
+    return {entry: 0 if last is None else index[last] + 1 for entry, last in out.items()}
+
+
 def _settle(
-    key: BoutKey, sides: Sides, verdict: Verdict | None, out: frozenset[str], *, drawn: bool
+    key: BoutKey, sides: Sides, verdict: Verdict | None, gone: tuple[bool, bool], *, drawn: bool
 ) -> BoutState:
     top, bottom = sides
     if isinstance(top, str) and isinstance(bottom, str):
-        return _decide(key, (top, bottom), verdict, out)
+        return _decide(key, (top, bottom), verdict, gone)
     if OPEN in sides:
         state = BoutState(key, sides, Status.WAITING)
     elif isinstance(top, str):
@@ -78,20 +96,18 @@ def _settle(
 
 
 def _decide(
-    key: BoutKey, sides: tuple[str, str], verdict: Verdict | None, out: frozenset[str]
+    key: BoutKey, sides: tuple[str, str], verdict: Verdict | None, gone: tuple[bool, bool]
 ) -> BoutState:
-    implied = verdict is None
     if verdict is not None:
         winner: int | None = verdict.winner
-    elif out.isdisjoint(sides):
-        return BoutState(key, sides, Status.READY)
-    elif out.issuperset(sides):
-        winner = None
+    elif any(gone):
+        winner = None if all(gone) else int(gone[0])
     else:
-        winner = 1 if sides[0] in out else 0
+        return BoutState(key, sides, Status.READY)
     if winner is None:
-        return BoutState(key, sides, Status.DECIDED, implied=implied)
-    return BoutState(key, sides, Status.DECIDED, sides[winner], sides[1 - winner], implied)
+        return BoutState(key, sides, Status.DECIDED, implied=verdict is None)
+    won, lost = sides[winner], sides[1 - winner]
+    return BoutState(key, sides, Status.DECIDED, won, lost, implied=verdict is None)
 
 
 class _Drops:
