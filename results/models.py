@@ -70,7 +70,7 @@ class LedgerPart(models.Model):
     entry = models.ForeignKey(Entry, on_delete=models.PROTECT, related_name="+")
     item = models.CharField(max_length=12)
     points = models.DecimalField(max_digits=7, decimal_places=3)
-    bout = models.ForeignKey(Bout, on_delete=models.CASCADE, null=True, related_name="+")
+    bout = models.ForeignKey(Bout, on_delete=models.PROTECT, null=True, related_name="+")
     place = models.PositiveIntegerField(null=True)
     reason = models.CharField(max_length=40)
 

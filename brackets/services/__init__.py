@@ -1,15 +1,15 @@
 """The writers of brackets."""
 
-from brackets.services.draw import draw_weight, set_lines, take_back_draw
+from brackets.services.draw import make_draw, set_lines, undo_draw
 from brackets.services.number import number_bouts, send_to_mat
 from brackets.services.progress import advance, lock_bracket
 
 __all__ = [
     "advance",
-    "draw_weight",
     "lock_bracket",
+    "make_draw",
     "number_bouts",
     "send_to_mat",
     "set_lines",
-    "take_back_draw",
+    "undo_draw",
 ]

@@ -2,23 +2,25 @@
 
 import secrets
 
+from django.db.models import Count, Q
+
 from brackets.core.draw import Entrant, draw
-from brackets.core.errors import AlreadyDrawn, AlreadyWrestled, TooFew
+from brackets.core.errors import AlreadyDrawn, TooFew
 from brackets.core.graph import LineUp
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket, find_drawn, rules_of
 from brackets.services.progress import advance
 from seeding.core.lot import LOT_VERSION, Lot
-from seeding.entries.models import Entry, WeightClass
-from seeding.entries.permissions import Right, require
-from seeding.journal.services import Call, Deed, act
+from seeding.entries.models import Entry, Tournament, WeightClass
+from seeding.journal.services import Call
 from seeding.services import lock_order, unlock_order
 
 
-@act
-def draw_weight(*, call: Call, weight: WeightClass, lot_seed: str = "") -> Deed:
-    """Draw a weight: seeds by the published order, the rest by lot from a recorded seed."""
-    require(call, weight.tournament_id, Right.DIRECT)
+def make_draw(call: Call, weight: WeightClass, lot_seed: str = "") -> Drawn:
+    """Draw a weight: seeds by the published order, the rest by lot from a recorded seed.
+
+    The act is `results.services.draw_weight`: a place can be certain, and worth points, at once.
+    """
     lock_order(call, weight)
     lot_seed = lot_seed or secrets.token_hex(16)
     entrants = [
@@ -28,8 +30,24 @@ def draw_weight(*, call: Call, weight: WeightClass, lot_seed: str = "") -> Deed:
     if len(entrants) < 2:
         raise TooFew(weight=weight.label, count=len(entrants))
     lines = draw(entrants, rules_of(weight.division), Lot(lot_seed, f"draw/{weight.key}"))
-    made = set_lines(weight, lines, lot_seed)
-    return Deed(weight.tournament.log_id, "weight.drawn", {"weight": weight.pk, "drawn": made.pk})
+    return set_lines(weight, lines, lot_seed)
+
+
+def draw_every(*, call: Call, tournament: Tournament) -> int:
+    """Draw every weight that has no bracket yet and two entries at least; returns how many.
+
+    Each is an act of its own: a weight that is refused does not undo those drawn before it.
+    """
+    require(call, tournament.pk, Right.DIRECT)
+    entered = Q(entries__status=Entry.Status.ENTERED)
+    rows = WeightClass.objects.filter(tournament=tournament, locked=False)
+    waiting = rows.annotate(field=Count("entries", filter=entered)).filter(field__gte=2)
+    done = 0
+    for weight in waiting.select_related("tournament", "division").order_by("position"):
+        key = call.key and f"{call.key}/{weight.pk}"
+        draw_weight(call=Call(call.actor, call.now, key), weight=weight)
+        done += 1
+    return done
 
 
 def set_lines(weight: WeightClass, lines: LineUp, lot_seed: str) -> Drawn:
@@ -60,15 +78,7 @@ def set_lines(weight: WeightClass, lines: LineUp, lot_seed: str) -> Drawn:
     return made
 
 
-@act
-def take_back_draw(*, call: Call, weight: WeightClass) -> Deed:
-    """Undo a draw of which nothing has been wrestled."""
-    require(call, weight.tournament_id, Right.DIRECT)
-    drawn = find_drawn(weight)
-    wrestled = Bout.objects.filter(drawn=drawn, status=Bout.Status.DECIDED, implied=False)
-    if wrestled.exists():
-        raise AlreadyWrestled(weight=weight.label, count=wrestled.count())
-    if drawn:
-        drawn.delete()
+def undo_draw(call: Call, weight: WeightClass) -> None:
+    """Remove a weight's bracket and open its entries again (act: `results`)."""
+    Drawn.objects.filter(weight_class=weight).delete()
     unlock_order(call, weight)
-    return Deed(weight.tournament.log_id, "draw.taken-back", {"weight": weight.pk})

@@ -15,7 +15,8 @@ Refusal
 │   ├── OvertimeUnknown       the rule book has no such overtime
 │   ├── DecidedByUnknown      nothing but riding time decides a level score
 │   ├── RidingTimeNotHere     riding time cannot decide there
-│   └── MisconductNotHere     flagrant misconduct is a disqualification
+│   ├── MisconductNotHere     flagrant misconduct is a disqualification
+│   └── WrestledAgain         the rule book has a no contest wrestled again
 ├── BoutAlreadyDecided        a result stands already
 ├── BoutNotOpen               its sides are not known, or it will not be wrestled
 ├── BoutHasNoResult           nothing to correct, undo or confirm
@@ -107,6 +108,14 @@ class MisconductNotHere(ResultRefusal):
     template = (
         "Flagrant misconduct ends a bout by disqualification, not by {kind}. "
         "Choose disqualification, or take the wrestler out of the tournament by himself."
+    )
+
+
+class WrestledAgain(ResultRefusal):
+    code = "wrestled-again"
+    template = (
+        "In this rule book a no contest is wrestled again. Leave the bout open, or enter a "
+        "double forfeit or double disqualification where that was ruled."
     )
 
 

@@ -25,8 +25,9 @@ from results.core.errors import (
     ScoreNotLevel,
     WinnerMissing,
     WinnerUnwanted,
+    WrestledAgain,
 )
-from results.core.rules import ResultRules
+from results.core.rules import NoContest, ResultRules
 
 Side = Literal[0, 1]
 RIDING_TIME = "riding time"
@@ -129,6 +130,8 @@ def check(outcome: Outcome, rules: ResultRules, *, complete: bool, where: str = 
         raise WinnerMissing(kind=outcome.kind, where=where)
     if not manner.won and outcome.winner is not None:
         raise WinnerUnwanted(kind=outcome.kind, where=where)
+    if outcome.kind is Kind.NO_CONTEST and rules.no_contest is NoContest.AGAIN:
+        raise WrestledAgain(where=where)
     if outcome.misconduct and outcome.kind not in (
         Kind.DISQUALIFICATION,
         Kind.DOUBLE_DISQUALIFICATION,

@@ -39,7 +39,7 @@ class Migration(migrations.Migration):
                 ('points', models.DecimalField(decimal_places=3, max_digits=7)),
                 ('place', models.PositiveIntegerField(null=True)),
                 ('reason', models.CharField(max_length=40)),
-                ('bout', models.ForeignKey(null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='brackets.bout')),
+                ('bout', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='brackets.bout')),
                 ('entry', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='entries.entry')),
                 ('weight_class', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='entries.weightclass')),
             ],

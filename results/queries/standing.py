@@ -32,7 +32,8 @@ def pool_order(drawn: Drawn, known: Facts) -> PoolOrder | None:
         return None
     rules = bracket_rules(drawn.weight_class.division)
     standing = play(built, known.verdicts, rules, out=known.out, vacating=known.vacating)
-    return rank_pool(standing, known.outcomes, rules_of(drawn.weight_class.division).results)
+    found = rules_of(drawn.weight_class.division)
+    return rank_pool(standing, known.outcomes, found.results, bonus=found.team_points.bonus)
 
 
 def parts_of(drawn: Drawn, standing: Standing, known: Facts) -> tuple[Part, ...]:

@@ -1,0 +1,32 @@
+"""Drawing a weight and taking the draw back, with what that is worth."""
+
+from brackets.core.errors import AlreadyWrestled
+from brackets.queries import find_drawn
+from brackets.services import make_draw, undo_draw
+from results.models import LedgerPart, Result, Withdrawal
+from results.services.settle import settle
+from seeding.entries.models import WeightClass
+from seeding.entries.permissions import Right, require
+from seeding.journal.services import Call, Deed, act
+
+
+@act
+def draw_weight(*, call: Call, weight: WeightClass, lot_seed: str = "") -> Deed:
+    """Draw a weight: seeds by the published order, the rest by lot from a recorded seed."""
+    require(call, weight.tournament_id, Right.DIRECT)
+    drawn = make_draw(call, weight, lot_seed)
+    settle(drawn)
+    return Deed(weight.tournament.log_id, "weight.drawn", {"weight": weight.pk})
+
+
+@act
+def take_back_draw(*, call: Call, weight: WeightClass) -> Deed:
+    """Undo a draw of which nothing has been wrestled; withdrawals from it lapse."""
+    require(call, weight.tournament_id, Right.DIRECT)
+    wrestled = Result.objects.filter(bout__drawn=find_drawn(weight)).count()
+    if wrestled:
+        raise AlreadyWrestled(weight=weight.label, count=wrestled)
+    LedgerPart.objects.filter(weight_class=weight).delete()
+    Withdrawal.objects.filter(entry__weight_class=weight).delete()
+    undo_draw(call, weight)
+    return Deed(weight.tournament.log_id, "draw.taken-back", {"weight": weight.pk})

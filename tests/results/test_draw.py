@@ -1,0 +1,100 @@
+"""Drawing through the service: locks, lots, points, and the way back."""
+
+import pytest
+
+from brackets.core.errors import AlreadyWrestled, TooFew
+from brackets.models import Bout, Drawn
+from brackets.queries import drawn as bracket_of
+from brackets.queries import numbered
+from brackets.services import number_bouts, send_to_mat
+from results.models import LedgerPart
+from results.services import draw_weight, take_back_draw
+from seeding.entries.core.errors import Locked
+from seeding.entries.models import Entry, Tournament, WeightClass
+from seeding.entries.services import scratch_entry
+from tests.results.championship import CALL, document, load, wrestle
+
+pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
+
+
+@pytest.fixture
+def undrawn() -> Tournament:
+    """Two weights of eight entries, without brackets."""
+    file = document(("125", "133"), entries=8)
+    return load(file | {"brackets": []})
+
+
+def weight(key: str) -> WeightClass:
+    return WeightClass.objects.select_related("division", "tournament").get(key=key)
+
+
+def test_a_file_with_an_empty_list_of_brackets_is_not_drawn(undrawn: Tournament) -> None:
+    assert not Drawn.objects.exists()
+
+
+def test_a_draw_locks_the_weight_and_shows_the_points_that_are_certain(undrawn: Tournament) -> None:
+    draw_weight(call=CALL, weight=weight("125"))
+    assert LedgerPart.objects.filter(weight_class__key="125", place=8).count() == 8
+    with pytest.raises(Locked, match="Weight 125 is drawn"):
+        scratch_entry(call=CALL, entry=Entry.objects.get(key="125-3"))
+    with pytest.raises(Locked):
+        draw_weight(call=CALL, weight=weight("125"))
+
+
+def test_the_same_lot_seed_gives_the_same_lines(undrawn: Tournament) -> None:
+    Entry.objects.update(seed=None)
+    lines = []
+    for _ in range(2):
+        draw_weight(call=CALL, weight=weight("125"), lot_seed="drawn by the referee")
+        lines.append(bracket_of(weight("125")).lines)
+        take_back_draw(call=CALL, weight=weight("125"))
+    assert lines[0] == lines[1]
+    draw_weight(call=CALL, weight=weight("125"), lot_seed="another")
+    assert bracket_of(weight("125")).lines != lines[0]
+
+
+def test_a_draw_is_taken_back_only_while_nothing_is_wrestled(undrawn: Tournament) -> None:
+    draw_weight(call=CALL, weight=weight("125"))
+    number_bouts(call=CALL, tournament=undrawn)
+    wrestle(numbered(undrawn).get(number=1), 0)
+    with pytest.raises(AlreadyWrestled, match="1 bouts of 125"):
+        take_back_draw(call=CALL, weight=weight("125"))
+
+
+def test_taking_back_leaves_neither_bouts_nor_points(undrawn: Tournament) -> None:
+    draw_weight(call=CALL, weight=weight("125"))
+    take_back_draw(call=CALL, weight=weight("125"))
+    assert not Bout.objects.exists()
+    assert not LedgerPart.objects.exists()
+    scratch_entry(call=CALL, entry=Entry.objects.get(key="125-3"))
+    draw_weight(call=CALL, weight=weight("125"))
+    assert Bout.objects.filter(status=Bout.Status.BYE).exists()
+
+
+def test_numbers_given_stay_once_a_bout_is_wrestled(undrawn: Tournament) -> None:
+    draw_weight(call=CALL, weight=weight("125"))
+    number_bouts(call=CALL, tournament=undrawn)
+    before = dict(numbered(undrawn).values_list("pk", "number"))
+    wrestle(numbered(undrawn).get(number=1), 0)
+    draw_weight(call=CALL, weight=weight("133"))
+    number_bouts(call=CALL, tournament=undrawn)
+    after = dict(numbered(undrawn).values_list("pk", "number"))
+    assert {pk: after[pk] for pk in before} == before
+    assert sorted(after.values()) == list(range(1, 29))
+
+
+def test_bouts_are_spread_evenly_and_can_be_sent_elsewhere(undrawn: Tournament) -> None:
+    for key in ("125", "133"):
+        draw_weight(call=CALL, weight=weight(key))
+    number_bouts(call=CALL, tournament=undrawn)
+    first = numbered(undrawn).filter(round="QF").values_list("mat", flat=True)
+    assert sorted(first) == ["1", "2", "3", "4", "5", "6", "7", "8"]
+    bout = numbered(undrawn).get(number=1)
+    send_to_mat(call=CALL, bout=bout, mat="5")
+    assert numbered(undrawn).get(number=1).mat == "5"
+
+
+def test_one_entry_is_not_drawn(undrawn: Tournament) -> None:
+    Entry.objects.filter(weight_class__key="125").exclude(key="125-1").update(status="scratched")
+    with pytest.raises(TooFew, match="125 has 1 entered"):
+        draw_weight(call=CALL, weight=weight("125"))
