@@ -1,5 +1,15 @@
 """Addresses that everyone may open."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from results.views.public import bouts, front, people, points, sheet
+
+urlpatterns = [
+    path("", front.tournaments, name="tournaments"),
+    path("t/<slug:slug>/", front.front, name="front"),
+    path("t/<slug:slug>/weights/<str:weight>/", sheet.sheet, name="sheet"),
+    path("t/<slug:slug>/bouts/", bouts.bouts, name="bouts"),
+    path("t/<slug:slug>/points/", points.points, name="points"),
+    path("t/<slug:slug>/teams/<str:team>/", people.team, name="team"),
+    path("t/<slug:slug>/wrestlers/<str:uid>/", people.wrestler, name="wrestler"),
+]

@@ -1,0 +1,132 @@
+"""The wrestlers of a tournament as the public may see them."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from django.utils.crypto import salted_hmac
+from django.utils.translation import gettext as _
+
+from results.queries.gates import Gates
+from seeding.entries.core.names import Publish, Shown, initial, shown
+from seeding.entries.models import Entry, Team, Tournament, WeightClass
+
+STRICTEST = (Publish.HIDDEN, Publish.INITIALS, Publish.FULL)
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """An entry as published.
+
+    `handle` names him in addresses: his own id, or where his name is not shown in full a code of
+    this tournament, because his own id would lead to other tournaments that name him. `brief` fits
+    a box of the sheet. `seed` is None where seeds are not published.
+    """
+
+    entry: int
+    key: str
+    weight: WeightClass
+    handle: str
+    name: str
+    brief: str
+    seed: int | None
+    team: Team
+    scoring: bool
+    scratched: bool
+
+
+@dataclass(frozen=True, slots=True)
+class People:
+    """Everyone entered, by primary key and by key of the entry; nobody while entries are closed."""
+
+    by_pk: Mapping[int, Person]
+    by_key: Mapping[str, Person]
+
+    @classmethod
+    def of(cls, tournament: Tournament, gates: Gates) -> "People":
+        """One query."""
+        found = list(_persons(tournament, gates)) if gates.entries else []
+        return cls({one.entry: one for one in found}, {one.key: one for one in found})
+
+    def where(
+        self, *, handle: str = "", team: int | None = None, weight: int | None = None
+    ) -> list[Person]:
+        """Those who wrestle under a handle, for a team, in a weight, from light to heavy."""
+        return [
+            one
+            for one in self.by_pk.values()
+            if (not handle or one.handle == handle)
+            and (team is None or one.team.pk == team)
+            and (weight is None or one.weight.pk == weight)
+        ]
+
+
+def _persons(tournament: Tournament, gates: Gates) -> Iterator[Person]:
+    rows = list(
+        Entry.objects.filter(tournament=tournament)
+        .select_related("wrestler", "team", "weight_class")
+        .order_by("weight_class__position", "pk")
+    )
+    levels, numbers = _levels(rows), _numbers(rows)
+    for row in rows:
+        who, level = row.wrestler, levels[row.wrestler_id]
+        name = shown(
+            who.given,
+            who.family,
+            level,
+            number=numbers[row.pk],
+            team=row.team.short,
+            fallback=_("Wrestler {number} of {team}"),
+        )
+        yield Person(
+            entry=row.pk,
+            key=row.key,
+            weight=row.weight_class,
+            handle=who.uid if level is Publish.FULL else _code(tournament, who.uid),
+            name=name.text,
+            brief=_brief(name),
+            seed=row.seed if gates.seeds else None,
+            team=row.team,
+            scoring=row.scoring,
+            scratched=row.status == Entry.Status.SCRATCHED,
+        )
+
+
+def _levels(rows: Iterable[Entry]) -> dict[int, Publish]:
+    """How each wrestler is shown: as the strictest of his entries says."""
+    levels: dict[int, Publish] = {}
+    for row in rows:
+        known = levels.get(row.wrestler_id, Publish.FULL)
+        levels[row.wrestler_id] = min(known, Publish(row.publish), key=STRICTEST.index)
+    return levels
+
+
+def _numbers(rows: Iterable[Entry]) -> dict[int, int]:
+    """A number for each entry within its weight, by the ids: not by name, seed or place in a file."""
+    weights: dict[int, list[Entry]] = defaultdict(list)
+    for row in rows:
+        weights[row.weight_class_id].append(row)
+    return {
+        row.pk: number
+        for field in weights.values()
+        for number, row in enumerate(sorted(field, key=lambda one: _code_of(one)), start=1)
+    }
+
+
+def _code_of(row: Entry) -> str:
+    return salted_hmac("results.people.number", row.wrestler.uid).hexdigest()
+
+
+def _code(tournament: Tournament, uid: str) -> str:
+    return salted_hmac("results.people", f"{tournament.log.key}/{uid}").hexdigest()[:12]
+
+
+def _brief(name: Shown) -> str:
+    """At most what a box has room for."""
+    text = name.text
+    if len(text) > ROOM and name.given and name.family:
+        text = f"{initial(name.given) or name.given} {name.family}"
+    return text if len(text) <= ROOM else f"{text[: ROOM - 1].rstrip()}…"
+
+
+ROOM = 17

@@ -1,0 +1,255 @@
+"""Brackets as the public may see them: every bout with its sides, its result, what it leads to."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from brackets.core.graph import BoutKey, Bracket, Exit, From, Line, Round, Source
+from brackets.core.progress import play
+from brackets.core.standing import BoutState, Status
+from brackets.models import Bout, Drawn, Placing
+from brackets.queries import bracket
+from brackets.queries import rules_of as bracket_rules
+from results.core.outcomes import MANNERS, Kind, notation
+from results.models import Result
+from results.queries.gates import Gates
+from results.queries.people import People, Person
+from seeding.entries.models import Tournament, WeightClass
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side of a bout, 0 the top one.
+
+    `taken`: somebody stands here, `person` only where he is published. `empty`: nobody will come.
+    Else `came` says who comes: the winner or loser of bout `feeder` (its number, or its key).
+    """
+
+    slot: int
+    person: Person | None
+    taken: bool
+    empty: bool
+    won: bool
+    came: Source
+    feeder: str
+
+    @property
+    def line(self) -> int | None:
+        return self.came.number if isinstance(self.came, Line) else None
+
+    @property
+    def loses(self) -> bool:
+        return isinstance(self.came, From) and self.came.exit is Exit.LOSER
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A bout as published; while results are closed, as the draw alone makes it.
+
+    `result` is in the rule book's notation. `winner_to`, `loser_to`: the bouts that follow.
+    """
+
+    pk: int
+    key: BoutKey
+    weight: WeightClass
+    round: Round
+    number: int | None
+    mat: str
+    status: Status
+    sides: tuple[Side, Side]
+    result: str
+    official: bool
+    at: str
+    winner_to: BoutKey | None
+    loser_to: BoutKey | None
+
+    @property
+    def decided(self) -> bool:
+        return self.status is Status.DECIDED
+
+    @property
+    def open(self) -> bool:
+        return self.status in (Status.READY, Status.WAITING)
+
+    def has(self, entry: int) -> bool:
+        return any(side.person and side.person.entry == entry for side in self.sides)
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A drawn weight: its bracket, its bouts in running order, the places that are certain."""
+
+    weight: WeightClass
+    bracket: Bracket
+    bouts: Mapping[BoutKey, Seen]
+    places: tuple[tuple[int, Person], ...]
+
+    @property
+    def real(self) -> list[Seen]:
+        """The bouts that may be wrestled: no byes of the draw, nothing vacant."""
+        return [self.bouts[key] for key in self.bracket.bouts]
+
+    @property
+    def left(self) -> int:
+        return sum(bout.open for bout in self.real)
+
+    @property
+    def done(self) -> int:
+        return len(self.real) - self.left
+
+    @property
+    def official(self) -> bool:
+        """Whether everything is decided and official."""
+        decided = [bout for bout in self.real if bout.decided]
+        return not self.left and bool(decided) and all(bout.official for bout in decided)
+
+    @property
+    def now(self) -> str:
+        """The code of the first round in running order with a bout that is still open."""
+        waiting = {bout.round.code for bout in self.real if bout.open}
+        return next((one.code for one in self.bracket.rounds if one.code in waiting), "")
+
+
+def sheets(
+    tournament: Tournament, gates: Gates, people: People, weight: WeightClass | None = None
+) -> list[Sheet]:
+    """The drawn weights from light to heavy, or one of them; at most four queries for all."""
+    if not gates.draw:
+        return []
+    rows = Drawn.objects.filter(weight_class__tournament=tournament)
+    if weight:
+        rows = rows.filter(weight_class=weight)
+    drawn = list(rows.select_related("weight_class__division").order_by("weight_class__position"))
+    bouts = _by_drawn(Bout.objects.filter(drawn__in=drawn))
+    results, placed = _results(drawn) if gates.results else ({}, {})
+    return [
+        _sheet(
+            _Reading(row, gates, people, results),
+            {one.key: one for one in bouts[row.pk]},
+            placed.get(row.pk, []),
+        )
+        for row in drawn
+    ]
+
+
+def _by_drawn(rows: Iterable[Bout]) -> Mapping[int, list[Bout]]:
+    found: dict[int, list[Bout]] = defaultdict(list)
+    for row in rows:
+        found[row.drawn_id].append(row)
+    return found
+
+
+def _results(drawn: Iterable[Drawn]) -> tuple[dict[int, Result], dict[int, list[Placing]]]:
+    results = {row.bout_id: row for row in Result.objects.filter(bout__drawn__in=drawn)}
+    placed: dict[int, list[Placing]] = defaultdict(list)
+    for row in Placing.objects.filter(drawn__in=drawn):
+        placed[row.drawn_id].append(row)
+    return results, placed
+
+
+@dataclass(frozen=True, slots=True)
+class _Reading:
+    drawn: Drawn
+    gates: Gates
+    people: People
+    results: Mapping[int, Result]
+
+
+@dataclass(frozen=True, slots=True)
+class _State:
+    """What is told of a bout: who stands in it (entries by primary key), and who won."""
+
+    status: Status
+    persons: tuple[Person | None, Person | None]
+    taken: tuple[bool, bool]
+    winner: int | None
+    implied: bool
+
+
+def _sheet(reading: _Reading, rows: Mapping[BoutKey, Bout], placed: Iterable[Placing]) -> Sheet:
+    built = bracket(reading.drawn)
+    if reading.gates.results:
+        states = {key: _from_row(row, reading.people) for key, row in rows.items()}
+    else:
+        bare = play(built, {}, bracket_rules(reading.drawn.weight_class.division))
+        states = {key: _from_draw(state, reading.people) for key, state in bare.bouts.items()}
+    bouts = {key: _seen(reading, built, rows, key, states[key]) for key in built.sources}
+    known = reading.people.by_pk
+    places = tuple((row.place, known[row.entry_id]) for row in placed if row.entry_id in known)
+    return Sheet(reading.drawn.weight_class, built, bouts, places)
+
+
+def _from_row(row: Bout, people: People) -> _State:
+    pks = (row.top_id, row.bottom_id)
+    winner = pks.index(row.winner_id) if row.winner_id in pks and row.winner_id else None
+    persons = (people.by_pk.get(pks[0] or 0), people.by_pk.get(pks[1] or 0))
+    taken = (pks[0] is not None, pks[1] is not None)
+    return _State(Status(row.status), persons, taken, winner, row.implied)
+
+
+def _from_draw(state: BoutState, people: People) -> _State:
+    keys = tuple(side if isinstance(side, str) else "" for side in state.sides)
+    persons = (people.by_key.get(keys[0]), people.by_key.get(keys[1]))
+    winner = keys.index(state.winner) if state.winner else None
+    return _State(state.status, persons, (bool(keys[0]), bool(keys[1])), winner, False)
+
+
+def _seen(
+    reading: _Reading,
+    built: Bracket,
+    rows: Mapping[BoutKey, Bout],
+    key: BoutKey,
+    state: _State,
+) -> Seen:
+    row, told = rows[key], reading.results.get(rows[key].pk)
+    onward = [built.onward(key, way) for way in (Exit.WINNER, Exit.LOSER)]
+    return Seen(
+        pk=row.pk,
+        key=key,
+        weight=reading.drawn.weight_class,
+        round=built.round_of(key),
+        number=row.number,
+        mat=row.mat,
+        status=state.status,
+        sides=(_side(built, rows, key, state, 0), _side(built, rows, key, state, 1)),
+        result=_written(told, state),
+        official=bool(told) and told.state == Result.State.OFFICIAL if told else state.implied,
+        at=told.received_at.isoformat() if told else "",
+        winner_to=onward[0].bout if onward[0] else None,
+        loser_to=onward[1].bout if onward[1] else None,
+    )
+
+
+def _written(told: Result | None, state: _State) -> str:
+    """The result in notation; a win over somebody who is out already is a medical forfeit."""
+    if told:
+        return notation(told.outcome)
+    return MANNERS[Kind.MEDICAL].notation if state.implied and state.winner is not None else ""
+
+
+def _side(
+    built: Bracket, rows: Mapping[BoutKey, Bout], key: BoutKey, state: _State, slot: int
+) -> Side:
+    came = built.sources[key][slot]
+    feeder = ""
+    if isinstance(came, From):
+        number = rows[came.bout].number
+        feeder = str(number) if number else str(came.bout)
+    return Side(
+        slot=slot,
+        person=state.persons[slot],
+        taken=state.taken[slot],
+        empty=not state.taken[slot] and state.status in (Status.BYE, Status.VACANT, Status.DECIDED),
+        won=state.winner == slot and state.status is Status.DECIDED,
+        came=came,
+        feeder=feeder,
+    )
+
+
+def rounds(sheet: Sheet) -> Iterator[tuple[Round, list[Seen]]]:
+    """The rounds with their bouts in running order: real ones and the byes of the draw."""
+    shown = sheet.bracket.byes.union(sheet.bracket.bouts)
+    for one in sheet.bracket.rounds:
+        here = [bout for key, bout in sheet.bouts.items() if key in shown and key.round == one.code]
+        if here:
+            yield one, here

@@ -1,0 +1,136 @@
+"""The drawing of a sheet as plain values for the template: places of texts, paths of lines."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from brackets.core.layout import Box, Connector, Layout, layout
+from results.queries.sheets import Seen, Sheet, Side
+
+LEAST = 1260.0  # a small bracket is not blown up to the width of the page
+INSET = 6.0
+SEED = 18.0
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """Where a text stands."""
+
+    x: float
+    y: float
+
+
+@dataclass(frozen=True, slots=True)
+class SideDrawn:
+    """A side of a box: the half of the box that it fills, and where its texts stand."""
+
+    side: Side
+    y: float
+    seed: Text
+    name: Text
+    team: Text
+
+
+@dataclass(frozen=True, slots=True)
+class BoxDrawn:
+    """A bout with its box; `above` and `right` are the two ends of the line over the box."""
+
+    bout: Seen
+    box: Box
+    middle: float
+    sides: tuple[SideDrawn, SideDrawn]
+    above: Text
+    right: Text
+
+    @property
+    def part(self) -> str:
+        return "cons" if self.bout.round.section == "consolation" else "champ"
+
+    @property
+    def state(self) -> str:
+        if self.bout.decided:
+            return "decided"
+        return {"ready": "ready", "waiting": "open"}.get(self.bout.status, "bye")
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The title of a round over its column."""
+
+    code: str
+    at: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A line from a bout to the next; `drop`: the loser's."""
+
+    source: str
+    target: str
+    path: str
+    drop: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """All of a sheet. `axes`: the centres of the columns; `parting`: between the two sides."""
+
+    width: float
+    height: float
+    boxes: tuple[BoxDrawn, ...]
+    ways: tuple[Way, ...]
+    heads: tuple[Head, ...]
+    parting: float | None
+
+
+def drawing(sheet: Sheet) -> Drawing:
+    """The drawing of an elimination bracket."""
+    plan = layout(sheet.bracket)
+    return Drawing(
+        width=max(plan.width, LEAST),
+        height=plan.height,
+        boxes=tuple(_box(box, sheet.bouts[box.key]) for box in plan.boxes),
+        ways=tuple(_way(one, False) for one in plan.winners)
+        + tuple(_way(one, True) for one in plan.drops),
+        heads=tuple(_heads(plan)),
+        parting=plan.middle - 14 if plan.middle else None,
+    )
+
+
+def _box(box: Box, bout: Seen) -> BoxDrawn:
+    middle = box.y + box.h / 2
+    return BoxDrawn(
+        bout=bout,
+        box=box,
+        middle=middle,
+        sides=(_side(box, bout.sides[0], box.y), _side(box, bout.sides[1], middle)),
+        above=Text(box.x, box.y - 3),
+        right=Text(box.x + box.w, box.y - 3),
+    )
+
+
+def _side(box: Box, side: Side, top: float) -> SideDrawn:
+    base = top + box.h / 4 + 4
+    return SideDrawn(
+        side=side,
+        y=top,
+        seed=Text(box.x + INSET, base),
+        name=Text(box.x + INSET + SEED, base),
+        team=Text(box.x + box.w - INSET, base),
+    )
+
+
+def _way(one: Connector, drop: bool) -> Way:
+    start, *rest = one.points
+    path = f"M{_point(start)}" + "".join(f"L{_point(at)}" for at in rest)
+    return Way(str(one.source), str(one.target), path, drop)
+
+
+def _point(at: tuple[float, float]) -> str:
+    return f"{at[0]:g} {at[1]:g}"
+
+
+def _heads(plan: Layout) -> Iterator[Head]:
+    for column in plan.columns:
+        for codes, y in ((column.above, plan.top), (column.below, plan.middle)):
+            for code in codes[:1] if y is not None else ():
+                yield Head(code, Text(column.x, y or 0))

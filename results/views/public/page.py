@@ -1,0 +1,89 @@
+"""What all public pages share: gates, freshness, caching, and the live update.
+
+A public page never touches the session, so that any cache may keep it: everybody sees the same.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import wraps
+from hashlib import sha256
+from typing import Any
+
+from django.contrib.staticfiles.storage import staticfiles_storage
+from django.http import Http404, HttpRequest, HttpResponse, HttpResponseBase
+from django.template.loader import render_to_string
+from django.utils.cache import get_conditional_response
+from django.utils.translation import get_language
+from django.views.decorators.http import require_safe
+
+from results.queries.gates import Gates
+from seeding.entries import queries
+from seeding.entries.models import Tournament
+from seeding.journal.core.errors import NotFound
+
+FRESH = "public, max-age=2, stale-while-revalidate=30, stale-if-error=600"
+ASKED = "public, max-age=2"  # who asks what is newer must not be given an old "nothing"
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A template, the partial that is the inside of its `main`, and what they are filled with."""
+
+    template: str
+    partial: str
+    context: Mapping[str, Any]
+
+
+View = Callable[..., Page]
+
+
+def public(view: View) -> Callable[..., HttpResponseBase]:
+    """Serve a view `(request, tournament, gates, ...)` to everybody.
+
+    `?after=<seq>` is answered 204 where nothing is newer, else with the partial. What is not
+    published is not found.
+    """
+
+    @require_safe
+    @wraps(view)
+    def page(request: HttpRequest, slug: str, **rest: str) -> HttpResponseBase:
+        tournament = _found(slug)
+        gates, seq = Gates.of(tournament), tournament.log.seq
+        after = request.GET.get("after")
+        if after is not None and after.isdecimal() and int(after) >= seq:
+            return _stamped(HttpResponse(status=204), seq, ASKED)
+        etag = tag(request, f"{tournament.log.key}:{seq}:{gates}:{after is not None}")
+        known = get_conditional_response(request, etag=etag)
+        if known is not None:
+            return _stamped(known, seq, FRESH if after is None else ASKED)
+        try:
+            made = view(request, tournament, gates, **rest)
+        except NotFound as refusal:
+            raise Http404(str(refusal)) from refusal
+        context = {**made.context, "tournament": tournament, "gates": gates, "seq": seq}
+        name = made.template if after is None else made.partial
+        response = HttpResponse(render_to_string(name, context, request))
+        response.headers["ETag"] = etag
+        return _stamped(response, seq, FRESH if after is None else ASKED)
+
+    return page
+
+
+def tag(request: HttpRequest, version: str) -> str:
+    """A weak validator: what is shown, in which language, and the state of the site's own files."""
+    built = getattr(staticfiles_storage, "manifest_hash", "")
+    text = f"{version}:{get_language()}:{built}:{request.build_absolute_uri()}"
+    return f'W/"{sha256(text.encode()).hexdigest()[:20]}"'
+
+
+def _found(slug: str) -> Tournament:
+    try:
+        return queries.tournament(slug)
+    except NotFound as refusal:
+        raise Http404(str(refusal)) from refusal
+
+
+def _stamped(response: HttpResponseBase, seq: int, policy: str) -> HttpResponseBase:
+    response.headers["Cache-Control"] = policy
+    response.headers["X-Seq"] = str(seq)
+    return response
