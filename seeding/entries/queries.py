@@ -1,11 +1,23 @@
 """Every read of the ground floor."""
 
-from typing import NoReturn
+from collections import defaultdict
+from collections.abc import Callable, Collection, Iterable, Mapping
+from typing import Any, NoReturn
 
-from django.db.models import QuerySet
+from django.db.models import Count, Q, QuerySet
 
-from seeding.entries.models import Division, Entry, Team, Tournament, User, WeightClass, Wrestler
+from seeding.entries.models import (
+    Division,
+    Entry,
+    Role,
+    Team,
+    Tournament,
+    User,
+    WeightClass,
+    Wrestler,
+)
 from seeding.journal.core.errors import NotFound
+from seeding.journal.models import Act
 
 
 def tournament(slug: str) -> Tournament:
@@ -56,6 +68,85 @@ def wrestler(of: Tournament, uid: str) -> Wrestler:
 def user(name: str) -> User:
     """The user with that sign-in name."""
     return User.objects.filter(username=name).first() or _missing("user", name)
+
+
+def weights(of: Tournament) -> QuerySet[WeightClass]:
+    """The weights of a tournament, light to heavy, each with its counts of entries."""
+    entered = Q(entries__status=Entry.Status.ENTERED)
+    return (
+        WeightClass.objects.filter(tournament=of)
+        .select_related("division")
+        .annotate(
+            entered=Count("entries", filter=entered),
+            scratched=Count("entries", filter=Q(entries__status=Entry.Status.SCRATCHED)),
+            weighed=Count("entries", filter=entered & Q(entries__weigh_in=Entry.WeighIn.MADE)),
+            missed=Count("entries", filter=entered & Q(entries__weigh_in=Entry.WeighIn.MISSED)),
+            seeded=Count("entries", filter=entered & Q(entries__seed__gt=0)),
+        )
+    )
+
+
+def teams(of: Tournament) -> QuerySet[Team]:
+    """The teams of a tournament by name, each with its count of entries."""
+    entered = Q(entries__status=Entry.Status.ENTERED)
+    rows = Team.objects.filter(tournament=of).select_related("merged_into")
+    return rows.annotate(entered=Count("entries", filter=entered))
+
+
+def roles(of: Tournament) -> QuerySet[Role]:
+    """Who may do what in a tournament."""
+    return Role.objects.filter(tournament=of).select_related("user").order_by("user__username")
+
+
+Namer = Callable[[Collection[int]], Mapping[int, str]]
+"""The names of the rows with these primary keys."""
+
+
+def _entry_names(keys: Collection[int]) -> Mapping[int, str]:
+    rows = Entry.objects.filter(pk__in=keys).select_related("wrestler", "weight_class", "team")
+    return {
+        row.pk: f"{row.wrestler.given} {row.wrestler.family}".strip()
+        + f", {row.weight_class.label} ({row.team.short})"
+        for row in rows
+    }
+
+
+def _user_names(keys: Collection[int]) -> Mapping[int, str]:
+    return dict(User.objects.filter(pk__in=keys).values_list("pk", "username"))
+
+
+def _labels(rows: QuerySet[Any], field: str) -> Namer:
+    return lambda keys: dict(rows.filter(pk__in=keys).values_list("pk", field))
+
+
+NAMERS: dict[str, Namer] = {
+    "entry": _entry_names,
+    "user": _user_names,
+    "actor": _user_names,
+    "weight": _labels(WeightClass.objects.all(), "label"),
+    "weights": _labels(WeightClass.objects.all(), "label"),
+    "team": _labels(Team.objects.all(), "name"),
+    "into": _labels(Team.objects.all(), "name"),
+    "division": _labels(Division.objects.all(), "name"),
+    "tournament": _labels(Tournament.objects.all(), "name"),
+}
+"""How the ids in the log are told to people, by their key in an act's subject.
+
+A later app adds its own when it is set up, for instance `NAMERS["bout"]`.
+"""
+
+
+def names_in(acts: Iterable[Act]) -> Mapping[tuple[str, int], str]:
+    """The names behind the ids of these acts, one query per kind of thing."""
+    wanted: dict[str, set[int]] = defaultdict(set)
+    for act in acts:
+        wanted["actor"].add(act.actor)
+        for kind, value in act.subject.items():
+            if kind in NAMERS:
+                wanted[kind].update(value if isinstance(value, list) else [value])
+    return {
+        (kind, pk): name for kind, keys in wanted.items() for pk, name in NAMERS[kind](keys).items()
+    }
 
 
 def _missing(what: str, name: str) -> NoReturn:

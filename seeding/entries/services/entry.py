@@ -66,17 +66,52 @@ def find_wrestler(tournament: Tournament, person: Person, home: str) -> Wrestler
     )[0]
 
 
+PLACED = ("seed", "weight_class", "team")
+
+
 @act
 def edit_entry(*, call: Call, entry: Entry, details: Mapping[str, object]) -> Deed:
-    """Change scoring, publish, rank, qualifying place at any time; the seed before the draw."""
+    """Change scoring, publish, rank, qualifying place at any time; before the draw also the seed,
+    the weight and the team.
+    """
     require(call, entry.tournament_id, Right.DIRECT)
     rows = Entry.objects.filter(pk=entry.pk)
     advance_version(rows, call, "The entry")
-    if "seed" in details and details["seed"] != entry.seed:
-        open_weight(entry.weight_class)
-        free_seed(entry.weight_class, details["seed"], but=entry)
+    if any(name in details and details[name] != getattr(entry, name) for name in PLACED):
+        _place(entry, details)
     rows.update(**details)
     return Deed(entry.tournament.log_id, "entry.edited", {"entry": entry.pk})
+
+
+def _place(entry: Entry, details: Mapping[str, object]) -> None:
+    """Refuse where the entry may not have that weight and seed."""
+    open_weight(entry.weight_class)
+    weight = details.get("weight_class", entry.weight_class)
+    if not isinstance(weight, WeightClass):
+        raise TypeError(weight)
+    if weight.pk != entry.weight_class_id:
+        open_weight(weight)
+        if Entry.objects.filter(weight_class=weight, wrestler=entry.wrestler_id).exists():
+            raise TakenName(what=f"entry at {weight.label}", name=str(entry.key))
+    if entry.status == Entry.Status.ENTERED:
+        free_seed(weight, details.get("seed", entry.seed), but=entry)
+
+
+@act
+def correct_name(*, call: Call, entry: Entry, given: str, family: str) -> Deed:
+    """Spell a wrestler's name otherwise, here and wherever the organisation knows him."""
+    require(call, entry.tournament_id, Right.DIRECT)
+    advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
+    person = entry.wrestler
+    if not family.strip():
+        raise Invalid([Problem("family", "A family name is needed.")])
+    others = Wrestler.objects.filter(
+        organisation=person.organisation_id, home=person.home, given=given, family=family
+    )
+    if others.exclude(pk=person.pk).exists():
+        raise TakenName(what=f"wrestler of {person.home}", name=f"{given} {family}".strip())
+    Wrestler.objects.filter(pk=person.pk).update(given=given, family=family)
+    return Deed(entry.tournament.log_id, "entry.renamed", {"entry": entry.pk})
 
 
 @act

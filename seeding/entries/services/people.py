@@ -2,17 +2,36 @@
 
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.utils.text import slugify
 
 from seeding.entries.core.errors import LastOwner, TakenName
 from seeding.entries.models import Organisation, Role, Tournament, User
 from seeding.entries.permissions import Right, require
-from seeding.journal.core.errors import Invalid, Problem
-from seeding.journal.services import Call, Deed, act
+from seeding.journal.core.errors import Invalid, NotAllowed, Problem
+from seeding.journal.models import Act
+from seeding.journal.services import OPERATOR, Call, Deed, act
 
 
 def found_organisation(*, slug: str, name: str) -> Organisation:
     """The organisation with that slug, made when there is none; it has no log of its own."""
     return Organisation.objects.get_or_create(slug=slug, defaults={"name": name})[0]
+
+
+def new_organisation(*, call: Call, name: str) -> Organisation:
+    """The organisation of that name; only an operator of the installation may make a new one."""
+    operator = User.objects.filter(pk=call.actor, is_superuser=True).exists()
+    if not (operator or call.actor == OPERATOR):
+        raise NotAllowed(right=Right.OWN)
+    found = Organisation.objects.filter(name=name).first()
+    return found or found_organisation(slug=_free_slug(name), name=name)
+
+
+def _free_slug(name: str) -> str:
+    slug = slugify(name)[:40] or "organisation"
+    taken = set(Organisation.objects.values_list("slug", flat=True))
+    tries = (slug, *(f"{slug}-{number}" for number in range(2, len(taken) + 3)))
+    return next(one for one in tries if one not in taken)
 
 
 def add_user(*, organisation: Organisation, username: str, password: str) -> User:
@@ -27,6 +46,23 @@ def add_user(*, organisation: Organisation, username: str, password: str) -> Use
     user.set_password(password)
     user.save()
     return user
+
+
+def add_person(
+    *, call: Call, tournament: Tournament, username: str, password: str, name: str
+) -> Act:
+    """A new user of the tournament's organisation, with a role in the tournament.
+
+    The password never enters the act, so that the log keeps no trace of it.
+    """
+    require(call, tournament.pk, Right.OWN)
+    known = User.objects.filter(username=username, organisation=tournament.organisation_id)
+    again = call.key and Act.objects.filter(actor=call.actor, key=call.key).exists()
+    with transaction.atomic():
+        user = (known.first() if again else None) or add_user(
+            organisation=tournament.organisation, username=username, password=password
+        )
+        return give_role(call=call, tournament=tournament, user=user, name=name)
 
 
 @act

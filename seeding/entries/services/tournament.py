@@ -4,14 +4,14 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from django.db.models import Max
-from django.utils.text import slugify
+from django.db.models import ProtectedError
 
 from seeding.entries.core.errors import Locked, StillUsed, TakenName
 from seeding.entries.core.rulebook import override
 from seeding.entries.models import Division, Organisation, Role, Tournament, WeightClass
 from seeding.entries.permissions import Right, may_found, require
 from seeding.entries.rulebooks import book
+from seeding.entries.services.division import light_to_heavy, missing, new_weight
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.models import Log
 from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
@@ -125,21 +125,15 @@ def add_division(
 def add_weight(
     *, call: Call, division: Division, label: str, places: int | None = None, key: str = ""
 ) -> Deed:
-    """A weight at the heavy end of the tournament's list."""
+    """A weight, in its place from light to heavy."""
     tournament = division.tournament
     require(call, tournament.pk, Right.DIRECT)
-    weights = WeightClass.objects.filter(tournament=tournament)
-    key = key or slugify(label)
-    if weights.filter(key=key).exists():
+    if not missing(division, [label]):
+        raise TakenName(what=f"weight in {division.name}", name=label)
+    if key and WeightClass.objects.filter(tournament=tournament, key=key).exists():
         raise TakenName(what="weight", name=key)
-    made = WeightClass.objects.create(
-        tournament=tournament,
-        division=division,
-        key=key,
-        label=label,
-        position=(weights.aggregate(last=Max("position"))["last"] or 0) + 1,
-        places=places or division.snapshot["bracket"]["places"],
-    )
+    made = new_weight(division, label, places, key)
+    light_to_heavy(tournament)
     return Deed(tournament.log_id, "weight.added", {"weight": made.pk})
 
 
@@ -163,7 +157,12 @@ def remove_weight(*, call: Call, weight: WeightClass) -> Deed:
     if count:
         raise StillUsed(what="Weight", name=weight.label, count=count, users="entries")
     gone = weight.pk
-    weight.delete()
+    try:
+        weight.delete()
+    except ProtectedError as error:
+        held = len(error.protected_objects)
+        users = "records of its seeding or draw"
+        raise StillUsed(what="Weight", name=weight.label, count=held, users=users) from error
     return Deed(weight.tournament.log_id, "weight.removed", {"weight": gone})
 
 

@@ -4,15 +4,19 @@ from collections.abc import Callable
 from functools import wraps
 
 from django.contrib.auth.decorators import login_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, QueryDict
+from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
 from seeding.entries import queries
 from seeding.entries.permissions import Right, rights
 from seeding.journal.api import status_of, text_of
 from seeding.journal.core.errors import NotAllowed, NotFound, Refusal
+from seeding.journal.forms import ActForm
+from seeding.journal.services import Call
+from seeding.journal.views import submit
 
-View = Callable[..., HttpResponse]
+View = Callable[..., HttpResponseBase]
 
 
 def desk(right: Right) -> Callable[[View], View]:
@@ -25,7 +29,7 @@ def desk(right: Right) -> Callable[[View], View]:
     def wrap(view: View) -> View:
         @login_required
         @wraps(view)
-        def page(request: HttpRequest, slug: str, **rest: object) -> HttpResponse:
+        def page(request: HttpRequest, slug: str, **rest: object) -> HttpResponseBase:
             try:
                 tournament = queries.tournament(slug)
                 held = rights(request.user.pk, tournament.pk)
@@ -41,6 +45,17 @@ def desk(right: Right) -> Callable[[View], View]:
         return page
 
     return wrap
+
+
+def posted(request: HttpRequest, do: str) -> QueryDict | None:
+    """What was sent, where the button pressed is called `do`; else None, for an empty form."""
+    sent = request.method == "POST" and request.POST.get("do") == do
+    return request.POST if sent else None
+
+
+def carried(request: HttpRequest, form: ActForm, do: Callable[[Call], object]) -> bool:
+    """Whether the form was sent, was right, and its act is done; else its errors say why not."""
+    return form.is_bound and submit(request, form, do) is not None
 
 
 def refused(request: HttpRequest, refusal: Refusal) -> HttpResponse:

@@ -1,0 +1,115 @@
+"""Single settings of a rule book as people write them, one a line: `team_points.byes = none`."""
+
+import json
+from collections.abc import Mapping
+from decimal import Decimal, InvalidOperation
+
+from seeding.entries.core.rulebook import Snapshot, names, override
+from seeding.journal.core.errors import Problem, Refusal
+
+Settings = dict[str, object]
+
+
+def read_settings(text: str, base: Snapshot) -> tuple[Settings, tuple[Problem, ...]]:
+    """The settings that the lines name, and everything that is wrong with the lines.
+
+    A value must be of the kind that stands in `base`: a number, true or false, a list, or text.
+
+    >>> read_settings("team_points.byes = all", {"team_points": {"byes": "none"}})
+    ({'team_points.byes': 'all'}, ())
+    """
+    found: Settings = {}
+    problems: list[Problem] = []
+    for number, line in enumerate(text.splitlines(), 1):
+        name, sign, value = (part.strip() for part in line.partition("="))
+        if not name and not sign:
+            continue
+        wrong = _wrong_name(base, name) if sign else "write it as: name = value"
+        said = None if wrong else _value(value, value_of(base, name))
+        if said is None:
+            wrong = wrong or f"{name} must be {_wanted(value_of(base, name))}; it is “{value}”"
+            problems.append(Problem(f"line {number}", wrong))
+        else:
+            found[name] = said
+    return found, tuple(problems)
+
+
+def written(settings: Mapping[str, object]) -> str:
+    """The lines that `read_settings` reads back.
+
+    >>> written({"bracket.places": 6, "team_points.byes": "none"})
+    'bracket.places = 6\\nteam_points.byes = none'
+    """
+    return "\n".join(f"{name} = {_said(value)}" for name, value in settings.items())
+
+
+def value_of(base: Mapping[str, object], name: str) -> object:
+    """What stands under the dotted name; None where nothing does."""
+    at: object = base
+    for key in name.split("."):
+        if isinstance(at, list):
+            at = {str(item.get("name", n)): item for n, item in enumerate(at)}
+        if not isinstance(at, Mapping):
+            return None
+        at = at.get(key)
+    return at
+
+
+def _wrong_name(base: Snapshot, name: str) -> str:
+    """Why the name cannot be set; empty when it can."""
+    if name in names(base):
+        return ""
+    try:
+        override({**base}, {name: 0})
+    except Refusal as refusal:
+        return str(refusal)
+    return ""
+
+
+def _said(value: object) -> str:
+    return value if isinstance(value, str) else json.dumps(value, ensure_ascii=False)
+
+
+def _value(text: str, present: object) -> object | None:
+    """The text as a value of the kind of `present`; None where it is none."""
+    plain = _number(text)
+    if isinstance(present, bool):
+        return {"true": True, "yes": True, "false": False, "no": False}.get(text.casefold())
+    if _is_number(present):
+        return plain
+    if isinstance(present, list):
+        return _list(text)
+    if present is None:
+        return plain if plain is not None else _list(text) if text.startswith("[") else text
+    return text or None
+
+
+def _number(text: str) -> int | str | None:
+    """A whole number as such, any other as the text that snapshots hold."""
+    try:
+        value = Decimal(text)
+    except InvalidOperation:
+        return None
+    if not value.is_finite():
+        return None
+    return int(value) if value == value.to_integral_value() else str(value)
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int) or (isinstance(value, str) and _number(value) is not None)
+
+
+def _list(text: str) -> list[object] | None:
+    try:
+        value = json.loads(text)
+    except ValueError:
+        return None
+    return value if isinstance(value, list) else None
+
+
+def _wanted(present: object) -> str:
+    if isinstance(present, bool):
+        return "true or false"
+    if isinstance(present, list):
+        return f"a list such as {json.dumps(present, ensure_ascii=False)}"
+    return "a number" if _is_number(present) else "a value"

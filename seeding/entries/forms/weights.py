@@ -1,0 +1,94 @@
+"""Divisions and their weights."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from seeding.entries.core.overrides import read_settings, written
+from seeding.entries.core.rulebook import Snapshot
+from seeding.entries.models import Division, WeightClass
+from seeding.entries.rulebooks import book, books
+from seeding.journal.forms import ActForm
+
+PLACES = tuple((places, str(places)) for places in (4, 6, 8))
+SETTINGS = forms.CharField(
+    label=_("Settings that differ from the rule book"),
+    required=False,
+    widget=forms.Textarea(attrs={"rows": 4, "spellcheck": "false"}),
+    help_text=_("One a line, by its dotted name: team_points.byes = none"),
+)
+
+
+def titles() -> list[tuple[str, str]]:
+    """The rule books with the names that they give themselves."""
+    return [(name, str(book(name)["book"]["name"])) for name in books()]
+
+
+class SettingsMixin(forms.Form):
+    """Checks the lines of the field `settings` against a rule book."""
+
+    def read(self, base: Snapshot) -> None:
+        """Put the settings that the lines name in their place, and each problem beside them."""
+        found, problems = read_settings(self.cleaned_data.get("settings", ""), base)
+        for problem in problems:
+            self.add_error("settings", str(problem))
+        if not problems:
+            self.cleaned_data["settings"] = found
+
+
+class DivisionForm(SettingsMixin, ActForm):
+    """A new division."""
+
+    name = forms.CharField(label=_("Name"), max_length=80)
+    rulebook = forms.ChoiceField(label=_("Rule book"), choices=titles)
+    settings = SETTINGS
+
+    def clean(self) -> dict[str, Any]:
+        found = super().clean() or self.cleaned_data
+        if "rulebook" in found:
+            self.read(book(found["rulebook"]))
+        return found
+
+
+class EditDivisionForm(SettingsMixin, ActForm):
+    """A division's name and its settings."""
+
+    name = forms.CharField(label=_("Name"), max_length=80)
+    settings = SETTINGS
+
+    def __init__(self, data: Any, *, division: Division) -> None:
+        self.division = division
+        lines = written(division.settings)
+        super().__init__(data, initial={"name": division.name, "settings": lines})
+
+    def clean(self) -> dict[str, Any]:
+        found = super().clean() or self.cleaned_data
+        self.read(book(self.division.rulebook))
+        return found
+
+
+class WeightForm(ActForm):
+    """A weight: its label and how many places are wrestled for."""
+
+    label = forms.CharField(label=_("Weight"), max_length=40, help_text=_("As it is called: 125."))
+    places = forms.TypedChoiceField(label=_("Places"), coerce=int, choices=PLACES)
+
+    @classmethod
+    def of(cls, weight: WeightClass, data: Any = None) -> "WeightForm":
+        """The form of a weight as it stands."""
+        held = {"label": weight.label, "places": weight.places, "version": weight.version}
+        return cls(data, initial=held)
+
+
+class WeightSetForm(ActForm):
+    """The button that adds one of the rule book's sets."""
+
+    name = forms.ChoiceField(widget=forms.HiddenInput)
+
+    def __init__(self, *args: Any, names: Sequence[str], **more: Any) -> None:
+        super().__init__(*args, **more)
+        field = self.fields["name"]
+        if isinstance(field, forms.ChoiceField):
+            field.choices = [(name, name) for name in names]

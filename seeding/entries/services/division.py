@@ -1,0 +1,106 @@
+"""A division's settings and its set of weights; the order of weights over the tournament."""
+
+from collections.abc import Iterable, Mapping
+
+from django.db.models import F
+from django.utils.text import slugify
+
+from seeding.entries.core.errors import Locked, StillUsed
+from seeding.entries.core.rulebook import override
+from seeding.entries.models import Division, Tournament, WeightClass
+from seeding.entries.permissions import Right, require
+from seeding.entries.rulebooks import book
+from seeding.journal.core.errors import NotFound
+from seeding.journal.services import Call, Deed, act
+
+ASIDE = 1_000_000  # positions are unique: those that change wait here
+
+
+@act
+def edit_division(
+    *, call: Call, division: Division, name: str, settings: Mapping[str, object]
+) -> Deed:
+    """Rename a division, and before its first draw change the overridden settings."""
+    require(call, division.tournament_id, Right.DIRECT)
+    if dict(settings) != division.settings:
+        drawn = division.weights.filter(locked=True).first()
+        if drawn:
+            raise Locked(weight=drawn.label)
+        snapshot = override(book(division.rulebook), settings)
+        rows = Division.objects.filter(pk=division.pk)
+        rows.update(settings=dict(settings), snapshot=snapshot)
+    Division.objects.filter(pk=division.pk).update(name=name)
+    return Deed(division.tournament.log_id, "division.edited", {"division": division.pk})
+
+
+@act
+def remove_division(*, call: Call, division: Division) -> Deed:
+    """Remove a division without weights."""
+    require(call, division.tournament_id, Right.DIRECT)
+    count = division.weights.count()
+    if count:
+        raise StillUsed(what="Division", name=division.name, count=count, users="weights")
+    gone = division.pk
+    division.delete()
+    return Deed(division.tournament.log_id, "division.removed", {"division": gone})
+
+
+def weight_sets(division: Division) -> Mapping[str, list[str]]:
+    """The rule book's sets of weights by name, light to heavy."""
+    sets = division.snapshot["weights"].get("sets", {})
+    return {name: [str(label) for label in labels] for name, labels in sets.items()}
+
+
+@act
+def add_weight_set(*, call: Call, division: Division, name: str) -> Deed:
+    """Add every weight of one of the rule book's sets that the division does not have yet."""
+    require(call, division.tournament_id, Right.DIRECT)
+    sets = weight_sets(division)
+    if name not in sets:
+        raise NotFound(what="set of weights", name=name)
+    made = [new_weight(division, label).pk for label in missing(division, sets[name])]
+    light_to_heavy(division.tournament)
+    return Deed(division.tournament.log_id, "weights.added", {"weights": made})
+
+
+def missing(division: Division, labels: Iterable[str]) -> list[str]:
+    """The labels that no weight of the division has."""
+    known = set(division.weights.values_list("label", flat=True))
+    return [label for label in labels if label not in known]
+
+
+def new_weight(
+    division: Division, label: str, places: int | None = None, key: str = ""
+) -> WeightClass:
+    """The row of a new weight, last in the list; its key names the division where need be."""
+    weights = WeightClass.objects.filter(tournament=division.tournament_id)
+    last = weights.order_by("-position").values_list("position", flat=True).first() or 0
+    key = key or slugify(label) or f"w{last + 1}"
+    if weights.filter(key=key).exists():
+        key = f"{division.key}-{key}"[:40]
+    return WeightClass.objects.create(
+        tournament_id=division.tournament_id,
+        division=division,
+        key=key,
+        label=label,
+        position=last + 1,
+        places=places or division.snapshot["bracket"]["places"],
+    )
+
+
+def light_to_heavy(tournament: Tournament) -> None:
+    """Put the weights in order: division by division, numbered labels light to heavy."""
+    rows = list(WeightClass.objects.filter(tournament=tournament).order_by("position"))
+    wanted = sorted(rows, key=lambda row: (row.division_id, _pounds(row.label)))
+    places = sorted(row.position for row in rows)
+    moved = {
+        row.pk: place for row, place in zip(wanted, places, strict=True) if row.position != place
+    }
+    WeightClass.objects.filter(pk__in=moved).update(position=F("position") + ASIDE)
+    for pk, place in moved.items():
+        WeightClass.objects.filter(pk=pk).update(position=place)
+
+
+def _pounds(label: str) -> float:
+    """A weight that is no number stands at the heavy end."""
+    return float(label) if label.replace(".", "", 1).isdecimal() else float("inf")
