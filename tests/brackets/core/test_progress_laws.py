@@ -1,6 +1,7 @@
 """Laws of the standing, for any field and any legal results."""
 
 from collections import Counter
+from itertools import pairwise
 from random import Random
 
 import networkx as nx
@@ -93,7 +94,7 @@ def test_a_place_is_shared_only_where_a_bout_had_no_winner(story: Story) -> None
 @laws
 @given(story=stories())
 def test_what_is_certain_stays_certain(story: Story) -> None:
-    for before, after in zip(story.steps, story.steps[1:], strict=False):
+    for before, after in pairwise(story.steps):
         for place, group in before.places.items():
             assert after.places[place] == group
         for entry, worst in before.guaranteed.items():

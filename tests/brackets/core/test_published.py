@@ -1,9 +1,12 @@
 """Published facts about brackets, each with its source in `fixtures/`."""
 
+import doctest
+from types import ModuleType
 from typing import Any
 
 import pytest
 
+from brackets.core import graph, lines
 from brackets.core.formats import POOL_ORDER
 from brackets.core.graph import BoutKey, Bracket, Exit, Line, Source
 from brackets.core.lines import line_order, mirrored, recurrence
@@ -98,19 +101,19 @@ def test_in_a_round_robin_everyone_meets_everyone_once_and_rests_evenly(entrants
         assert len(set(busy)) == len(busy) == entrants - entrants % 2
 
 
-@pytest.mark.parametrize("lines", [2, 4, 8, 16, 32, 64, 128])
-def test_the_recurrence_holds_and_first_round_pairs_add_up(lines: int) -> None:
+@pytest.mark.parametrize("size", [2, 4, 8, 16, 32, 64, 128])
+def test_the_recurrence_holds_and_first_round_pairs_add_up(size: int) -> None:
     # published: OEIS A131271: T(n,2k-1) = T(n-1,k), T(n,2k) = 2^(n-1) + 1 - T(n-1,k)
-    above, row = recurrence(lines // 2), recurrence(lines)
+    above, row = recurrence(size // 2), recurrence(size)
     for k, best in enumerate(above):
-        assert (row[2 * k], row[2 * k + 1]) == (best, lines + 1 - best)
-    for order in (row, mirrored(lines)):
-        assert sorted(order) == list(range(1, lines + 1))
-        assert {order[i] + order[i + 1] for i in range(0, lines, 2)} == {lines + 1}
+        assert (row[2 * k], row[2 * k + 1]) == (best, size + 1 - best)
+    for order in (row, mirrored(size)):
+        assert sorted(order) == list(range(1, size + 1))
+        assert {order[i] + order[i + 1] for i in range(0, size, 2)} == {size + 1}
 
 
-@pytest.mark.parametrize("lines", [8, 16, 32, 64, 128])
-def test_both_orders_are_one_bracket(lines: int) -> None:
+@pytest.mark.parametrize("size", [8, 16, 32, 64, 128])
+def test_both_orders_are_one_bracket(size: int) -> None:
     # calculated: as sets of pairs of pairs of pairs ... the two are equal
     def folded(order: tuple[int, ...]) -> object:
         ranks: list[object] = list(order)
@@ -118,7 +121,7 @@ def test_both_orders_are_one_bracket(lines: int) -> None:
             ranks = [frozenset(ranks[i : i + 2]) for i in range(0, len(ranks), 2)]
         return ranks[0]
 
-    assert folded(recurrence(lines)) == folded(mirrored(lines))
+    assert folded(recurrence(size)) == folded(mirrored(size))
 
 
 def test_the_published_order_of_33_is_that_bracket_too() -> None:
@@ -134,3 +137,10 @@ def test_every_way_out_of_the_published_bracket() -> None:
     built = bracket(33, 8, book())
     ends = {key.round for key in built.bouts if built.onward(key, Exit.LOSER) is None}
     assert ends == {"CP", "C1", "C2", "C3", "C4", "7th", "5th", "3rd", "1st"}
+
+
+@pytest.mark.parametrize("module", [graph, lines])
+def test_examples_in_the_text(module: ModuleType) -> None:
+    found = doctest.testmod(module)
+    assert found.attempted
+    assert not found.failed

@@ -1,0 +1,87 @@
+from dataclasses import replace
+
+import pytest
+
+from brackets.core.assembly import assemble, check
+from brackets.core.errors import BracketBroken, NoSuchBout
+from brackets.core.graph import BoutKey, Exit, Format, From, Line, Sources
+from tests.brackets.core.books import bracket
+
+
+@pytest.mark.parametrize("text", ["R1-9", "1st-1", "CP-1", "RR5-2", "C10-2"])
+def test_a_key_is_read_as_it_is_written(text: str) -> None:
+    assert str(BoutKey.parse(text)) == text
+
+
+@pytest.mark.parametrize("text", ["", "R1", "R1-", "-1", "R1-x", "R1-²"])
+def test_no_key(text: str) -> None:
+    with pytest.raises(NoSuchBout):
+        BoutKey.parse(text)
+
+
+def test_a_bracket_knows_its_bouts_only() -> None:
+    with pytest.raises(NoSuchBout):
+        bracket(8).round_of(BoutKey("R1", 1))
+    with pytest.raises(NoSuchBout) as caught:
+        bracket(8).onward(BoutKey("C1", 3), Exit.LOSER)
+    assert str(caught.value) == "There is no bout C1-3 in this bracket."
+
+
+def test_rounds_stand_in_running_order() -> None:
+    # read off a published college championship
+    codes = [one.code for one in bracket(33).rounds]
+    assert " ".join(codes) == "P R1 R2 CP C1 QF C2 C3 SF C4 C5 C6 7th 5th 3rd 1st"
+    assert [one.column for one in bracket(33).rounds] == list(range(1, 17))
+
+
+def winner(code: str, position: int) -> From:
+    return From(BoutKey(code, position), Exit.WINNER)
+
+
+def loser(code: str, position: int) -> From:
+    return From(BoutKey(code, position), Exit.LOSER)
+
+
+FINAL, THIRD, LAST = BoutKey("1st", 1), BoutKey("3rd", 1), BoutKey("C2", 1)
+
+
+@pytest.mark.parametrize(
+    ("changes", "law"),
+    [
+        ({FINAL: (winner("SF", 1), winner("SF", 1))}, "one source fills one side"),
+        (
+            {BoutKey("QF", 1): (Line(1), Line(1))},
+            "one source fills one side",
+        ),
+        (
+            {BoutKey("QF", 1): (Line(1), winner("SF", 1))},
+            "no bout comes before itself",
+        ),
+        (
+            {BoutKey("SF", 1): (winner("QF", 1), winner("C1", 1))},
+            "what feeds a bout comes before it",
+        ),
+        ({BoutKey("QF", 1): (Line(1), Line(9))}, "every entry starts somewhere"),
+        (
+            {FINAL: (winner("SF", 1), winner("C2", 1)), THIRD: (winner("SF", 2), winner("C2", 2))},
+            "a winner goes on in his section",
+        ),
+        (
+            {
+                LAST: (winner("C1", 1), loser("C1", 2)),
+                BoutKey("7th", 1): (loser("C1", 1), loser("SF", 2)),
+            },
+            "a first loss leads to the consolation side",
+        ),
+    ],
+)
+def test_laws(changes: dict[BoutKey, Sources], law: str) -> None:
+    built = bracket(8)
+    lines = (*built.lines, None) if law.startswith("every entry") else built.lines
+    with pytest.raises(BracketBroken) as caught:
+        assemble(Format.ELIMINATION, lines, 8, built.rounds, {**built.sources, **changes})
+    assert str(caught.value).startswith(f"The bracket breaks a law: {law}")
+
+
+def test_a_lawful_bracket_passes() -> None:
+    check(replace(bracket(33), places=8))
