@@ -15,7 +15,7 @@ import uvicorn
 from django.conf import settings
 from django.contrib.auth.hashers import make_password
 from django.core.management import BaseCommand, CommandError, call_command
-from django.db import connections
+from django.db import connections, transaction
 from django.db.migrations.executor import MigrationExecutor
 
 from deploy.collected import collect_static
@@ -44,7 +44,8 @@ class Command(BaseCommand):
                 hashing = aside.submit(make_password, password)
                 collect_static()
                 if not options["empty"] and not Tournament.objects.exists():
-                    load_demo()
+                    with transaction.atomic():
+                        load_demo()
                 server = prepared_server()
                 login_of_this_run(hashing.result())
                 self.stdout.write(welcome(door, password))
@@ -130,6 +131,7 @@ def prepared_server() -> uvicorn.Server:
         "deploy.asgi:application",
         log_level="warning",
         lifespan="off",
+        ws="none",
         server_header=False,
         timeout_graceful_shutdown=GRACE,
     )
