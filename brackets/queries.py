@@ -2,13 +2,15 @@
 
 import json
 from collections.abc import Iterable
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NoReturn
 
-from django.db.models import QuerySet
+from django.db.models import Count, Q, QuerySet
 
-from brackets.core.formats import build
-from brackets.core.graph import BoutKey, Bracket, LineUp
+from brackets.core.errors import FieldSizeNotOffered
+from brackets.core.formats import Shape, build, shape
+from brackets.core.graph import BoutKey, Bracket, Format, LineUp
 from brackets.core.rules import BracketRules
 from brackets.models import Bout, Drawn
 from seeding.entries.core.rulebook import upgrade
@@ -87,6 +89,138 @@ def numbered(tournament: Tournament) -> QuerySet[Bout]:
     return (
         _full().filter(drawn__weight_class__tournament=tournament).exclude(number=None)
     ).order_by("number")
+
+
+OVER = Q(status=Bout.Status.DECIDED)
+WRESTLED = Q(status=Bout.Status.DECIDED, implied=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """How far a weight is on the way from its entries to numbered bouts.
+
+    `shape`: the format that its field takes, None where there is none for it. `bouts`: how many
+    there are to wrestle, those decided included; `wrestled` and `numbered` are of these.
+    """
+
+    weight: WeightClass
+    entered: int
+    seeded: int
+    shape: Shape | None
+    drawn: Drawn | None
+    bouts: int
+    wrestled: int
+    numbered: int
+
+    @property
+    def byes(self) -> int:
+        """How many lines of an elimination stay empty."""
+        return max(0, self.shape.lines - self.entered) if self.shape else 0
+
+
+@dataclass(frozen=True, slots=True)
+class MatLoad:
+    """How many bouts a mat has in all, and how many of them are still to come."""
+
+    name: str
+    bouts: int
+    left: int
+
+
+def stages(of: Tournament) -> list[Stage]:
+    """Every weight from light to heavy; four queries whatever their number."""
+    entered = Entry.objects.filter(tournament=of, status=Entry.Status.ENTERED).order_by()
+    field = {
+        row["weight_class"]: row
+        for row in entered.values("weight_class").annotate(all=Count("pk"), seeded=Count("seed"))
+    }
+    real = _real(of).values("drawn__weight_class").order_by()
+    counts = {
+        row["drawn__weight_class"]: row
+        for row in real.annotate(
+            all=Count("pk"), wrestled=Count("pk", filter=WRESTLED), numbered=Count("number")
+        )
+    }
+    drawn = {
+        row.weight_class_id: row
+        for row in Drawn.objects.filter(weight_class__tournament=of).select_related("weight_class")
+    }
+    none = {"all": 0, "seeded": 0, "wrestled": 0, "numbered": 0}
+    return [
+        _stage(row, drawn.get(row.pk), field.get(row.pk, none), counts.get(row.pk, none))
+        for row in WeightClass.objects.filter(tournament=of).select_related("division")
+    ]
+
+
+def _stage(weight: WeightClass, made: Drawn | None, field: Any, counts: Any) -> Stage:
+    return Stage(
+        weight=weight,
+        entered=field["all"],
+        seeded=field["seeded"],
+        shape=shape_of(made) if made else shape_for(weight, field["all"]),
+        drawn=made,
+        bouts=counts["all"],
+        wrestled=counts["wrestled"],
+        numbered=counts["numbered"],
+    )
+
+
+def shape_for(weight: WeightClass, entrants: int) -> Shape | None:
+    """The format that so many entrants take by the weight's rule book."""
+    try:
+        return shape(entrants, rules_of(weight.division))
+    except FieldSizeNotOffered:
+        return None
+
+
+def shape_of(made: Drawn) -> Shape:
+    """The format of a draw as it was made."""
+    lines = line_up(made.lines)
+    return Shape(Format(made.format), len(lines), sum(isinstance(one, tuple) for one in lines))
+
+
+def mat_loads(of: Tournament) -> list[MatLoad]:
+    """The mats of a tournament with their bouts; mats that it no longer has come last."""
+    rows = _real(of).exclude(number=None).values("mat").order_by()
+    found = {
+        row["mat"]: MatLoad(row["mat"], row["all"], row["all"] - row["over"])
+        for row in rows.annotate(all=Count("pk"), over=Count("pk", filter=OVER))
+    }
+    named = [found.pop(mat, MatLoad(mat, 0, 0)) for mat in of.mats]
+    return [*named, *sorted(found.values(), key=lambda load: load.name)]
+
+
+def to_come(of: Tournament, mat: str) -> QuerySet[Bout]:
+    """The bouts still to be wrestled on a mat, in the order of their numbers."""
+    return numbered(of).filter(mat=mat, status__in=[Bout.Status.WAITING, Bout.Status.READY])
+
+
+@dataclass(frozen=True, slots=True)
+class Starter:
+    """A starting line: its number and who stands there, two where a pigtail decides, none a bye."""
+
+    line: int
+    entries: tuple[Entry, ...]
+
+
+def starters(weight: WeightClass) -> list[Starter]:
+    """The line-up of a drawn weight from top to bottom; empty before the draw."""
+    made = find_drawn(weight)
+    if not made:
+        return []
+    rows = Entry.objects.filter(weight_class=weight).select_related("wrestler", "team")
+    by_key = {row.key: row for row in rows}
+    sides = [one if isinstance(one, tuple) else (one,) for one in line_up(made.lines)]
+    return [
+        Starter(at, tuple(by_key[key] for key in keys if key))
+        for at, keys in enumerate(sides, start=1)
+    ]
+
+
+def _real(of: Tournament) -> QuerySet[Bout]:
+    return Bout.objects.filter(drawn__weight_class__tournament=of).exclude(
+        status__in=[Bout.Status.BYE, Bout.Status.VACANT]
+    )
 
 
 def _full() -> QuerySet[Bout]:

@@ -7,6 +7,7 @@ Refusal
 ├── PlacesNotOffered          the number of places is none of 4, 6, 8
 ├── LineUpInvalid             the line-up is no line-up of this size
 ├── SeedTwice                 two entrants hold one seed
+├── BoutOver                  a decided bout is sent to another mat
 ├── NoSuchBout                the bracket has no such bout
 ├── BoutNotReady              a result for a bout that cannot be wrestled now
 └── BracketBroken             a law of brackets is broken: a fault of the program
@@ -75,6 +76,13 @@ class UnknownMat(Refusal):
 
     code = "unknown-mat"
     template = "There is no mat {mat!r}. The mats are: {known}."
+
+
+class BoutOver(Refusal):
+    """A bout that is decided stays at its mat."""
+
+    code = "bout-over"
+    template = "Bout {bout} is decided, so it stays on mat {mat}. Send one that is still to come."
 
 
 class PoolOrderInvalid(Refusal):

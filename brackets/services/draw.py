@@ -2,8 +2,6 @@
 
 import secrets
 
-from django.db.models import Count, Q
-
 from brackets.core.draw import Entrant, draw
 from brackets.core.errors import AlreadyDrawn, TooFew
 from brackets.core.graph import LineUp
@@ -11,7 +9,7 @@ from brackets.models import Bout, Drawn
 from brackets.queries import bracket, find_drawn, rules_of
 from brackets.services.progress import advance
 from seeding.core.lot import LOT_VERSION, Lot
-from seeding.entries.models import Entry, Tournament, WeightClass
+from seeding.entries.models import Entry, WeightClass
 from seeding.journal.services import Call
 from seeding.services import lock_order, unlock_order
 
@@ -31,23 +29,6 @@ def make_draw(call: Call, weight: WeightClass, lot_seed: str = "") -> Drawn:
         raise TooFew(weight=weight.label, count=len(entrants))
     lines = draw(entrants, rules_of(weight.division), Lot(lot_seed, f"draw/{weight.key}"))
     return set_lines(weight, lines, lot_seed)
-
-
-def draw_every(*, call: Call, tournament: Tournament) -> int:
-    """Draw every weight that has no bracket yet and two entries at least; returns how many.
-
-    Each is an act of its own: a weight that is refused does not undo those drawn before it.
-    """
-    require(call, tournament.pk, Right.DIRECT)
-    entered = Q(entries__status=Entry.Status.ENTERED)
-    rows = WeightClass.objects.filter(tournament=tournament, locked=False)
-    waiting = rows.annotate(field=Count("entries", filter=entered)).filter(field__gte=2)
-    done = 0
-    for weight in waiting.select_related("tournament", "division").order_by("position"):
-        key = call.key and f"{call.key}/{weight.pk}"
-        draw_weight(call=Call(call.actor, call.now, key), weight=weight)
-        done += 1
-    return done
 
 
 def set_lines(weight: WeightClass, lines: LineUp, lot_seed: str) -> Drawn:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from django.db.models import Max, QuerySet
 
-from brackets.core.errors import UnknownMat
+from brackets.core.errors import BoutOver, UnknownMat
 from brackets.core.graph import BoutKey
 from brackets.core.numbering import mats as spread
 from brackets.core.numbering import number
@@ -77,7 +77,8 @@ def send_to_mat(*, call: Call, bout: Bout, mat: str) -> Deed:
         raise UnknownMat(mat=mat, known=", ".join(tournament.mats))
     rows = Bout.objects.filter(pk=bout.pk)
     advance_version(rows, call, f"Bout {bout.number}")
-    rows.update(mat=mat)
+    if not rows.exclude(status=Bout.Status.DECIDED).update(mat=mat):
+        raise BoutOver(bout=bout.number, mat=bout.mat)
     return Deed(tournament.log_id, "bout.sent", {"bout": bout.pk, "mat": mat})
 
 

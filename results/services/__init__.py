@@ -1,6 +1,6 @@
 """The writers of results and points."""
 
-from results.services.draw import draw_weight, take_back_draw
+from results.services.draw import draw_every, draw_weight, take_back_draw
 from results.services.load import load_tournament
 from results.services.record import confirm_result, correct_result, enter_result
 from results.services.teams import (
@@ -16,6 +16,7 @@ __all__ = [
     "adjust",
     "confirm_result",
     "correct_result",
+    "draw_every",
     "draw_weight",
     "enter_result",
     "load_tournament",

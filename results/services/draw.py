@@ -1,11 +1,13 @@
 """Drawing a weight and taking the draw back, with what that is worth."""
 
+from django.db.models import Count, Q
+
 from brackets.core.errors import AlreadyWrestled
 from brackets.queries import find_drawn
 from brackets.services import make_draw, undo_draw
 from results.models import LedgerPart, Result, Withdrawal
 from results.services.settle import settle
-from seeding.entries.models import WeightClass
+from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.entries.permissions import Right, require
 from seeding.journal.services import Call, Deed, act
 
@@ -17,6 +19,23 @@ def draw_weight(*, call: Call, weight: WeightClass, lot_seed: str = "") -> Deed:
     drawn = make_draw(call, weight, lot_seed)
     settle(drawn)
     return Deed(weight.tournament.log_id, "weight.drawn", {"weight": weight.pk})
+
+
+def draw_every(*, call: Call, tournament: Tournament) -> int:
+    """Draw every weight that has no bracket yet and two entries at least; returns how many.
+
+    Each is an act of its own: a weight that is refused does not undo those drawn before it.
+    """
+    require(call, tournament.pk, Right.DIRECT)
+    entered = Q(entries__status=Entry.Status.ENTERED)
+    rows = WeightClass.objects.filter(tournament=tournament, locked=False)
+    waiting = rows.annotate(field=Count("entries", filter=entered)).filter(field__gte=2)
+    done = 0
+    for weight in waiting.select_related("tournament", "division").order_by("position"):
+        key = call.key and f"{call.key}/{weight.pk}"
+        draw_weight(call=Call(call.actor, call.now, key), weight=weight)
+        done += 1
+    return done
 
 
 @act

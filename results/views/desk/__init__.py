@@ -1,0 +1,1 @@
+"""The pages of the head table and of the tables at the mats."""
