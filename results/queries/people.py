@@ -84,7 +84,7 @@ def _persons(tournament: Tournament, gates: Gates) -> Iterator[Person]:
             weight=row.weight_class,
             handle=who.uid if level is Publish.FULL else _code(tournament, who.uid),
             name=name.text,
-            brief=_brief(name),
+            brief=_brief(name, numbers[row.pk], row.team.short),
             seed=row.seed if gates.seeds else None,
             team=row.team,
             scoring=row.scoring,
@@ -102,14 +102,14 @@ def _levels(rows: Iterable[Entry]) -> dict[int, Publish]:
 
 
 def _numbers(rows: Iterable[Entry]) -> dict[int, int]:
-    """A number for each entry within its weight, by the ids: not by name, seed or place in a file."""
+    """A number for each entry in its weight, by the ids: not by name, seed or place in a file."""
     weights: dict[int, list[Entry]] = defaultdict(list)
     for row in rows:
         weights[row.weight_class_id].append(row)
     return {
         row.pk: number
         for field in weights.values()
-        for number, row in enumerate(sorted(field, key=lambda one: _code_of(one)), start=1)
+        for number, row in enumerate(sorted(field, key=_code_of), start=1)
     }
 
 
@@ -121,12 +121,14 @@ def _code(tournament: Tournament, uid: str) -> str:
     return salted_hmac("results.people", f"{tournament.log.key}/{uid}").hexdigest()[:12]
 
 
-def _brief(name: Shown) -> str:
-    """At most what a box has room for."""
-    text = name.text
-    if len(text) > ROOM and name.given and name.family:
-        text = f"{initial(name.given) or name.given} {name.family}"
-    return text if len(text) <= ROOM else f"{text[: ROOM - 1].rstrip()}…"
+def _brief(name: Shown, number: int, short: str) -> str:
+    """The longest form of a name that fits a box of the sheet beside its team."""
+    if not (name.given or name.family):
+        return _("Wrestler %(number)s") % {"number": number}
+    room = max(8, ROOM - len(short[:TEAM]))
+    forms = (name.text, f"{initial(name.given)} {name.family}".strip(), name.family or name.text)
+    fits = [form for form in forms if len(form) <= room]
+    return fits[0] if fits else f"{forms[-1][: room - 1].rstrip()}…"
 
 
-ROOM = 17
+ROOM, TEAM = 16, 6  # letters

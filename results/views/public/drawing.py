@@ -9,6 +9,7 @@ from results.queries.sheets import Seen, Sheet, Side
 LEAST = 1260.0  # a small bracket is not blown up to the width of the page
 INSET = 6.0
 SEED = 18.0
+LIFT = 8.0  # headings make room for the number over the first box
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +55,11 @@ class BoxDrawn:
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """The title of a round over its column."""
+    """The title over a column: a round's, or that of all placing bouts below."""
 
     code: str
     at: Text
+    places: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +94,7 @@ def drawing(sheet: Sheet) -> Drawing:
         ways=tuple(_way(one, False) for one in plan.winners)
         + tuple(_way(one, True) for one in plan.drops),
         heads=tuple(_heads(plan)),
-        parting=plan.middle - 14 if plan.middle else None,
+        parting=plan.middle - 24 if plan.middle else None,
     )
 
 
@@ -132,5 +134,5 @@ def _point(at: tuple[float, float]) -> str:
 def _heads(plan: Layout) -> Iterator[Head]:
     for column in plan.columns:
         for codes, y in ((column.above, plan.top), (column.below, plan.middle)):
-            for code in codes[:1] if y is not None else ():
-                yield Head(code, Text(column.x, y or 0))
+            if codes and y is not None:
+                yield Head(codes[0], Text(column.x, y - LIFT), places="3rd" in codes)

@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from brackets.core.graph import Format, Round
 from django.http import HttpRequest
 
+from brackets.core.graph import Format, Round
 from results.queries.gates import Gates
 from results.queries.pages import weights
 from results.queries.people import People, Person
-from results.queries.sheets import Seen, Sheet, rounds, sheets
+from results.queries.sheets import Seen, Sheet, Side, rounds, sheets
 from results.views.public.drawing import drawing
 from results.views.public.page import Page, public
 from seeding.entries.models import Tournament, WeightClass
@@ -26,15 +26,30 @@ class Listed:
 
 
 @dataclass(frozen=True, slots=True)
+class Cell:
+    """What a wrestler of a round robin has to do with another: their bout, and whether he won."""
+
+    against: str
+    bout: Seen | None
+    won: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Met:
-    """A wrestler of a round robin: his bouts against each of the others, and how many he won."""
+    """A wrestler of a round robin: a cell for each of the others and one for himself."""
 
     person: Person | None
     line: int
-    bouts: list[Seen | None]
-    won: int
-    wrestled: int
+    cells: list[Cell]
     place: int | None
+
+    @property
+    def won(self) -> int:
+        return sum(cell.won for cell in self.cells)
+
+    @property
+    def wrestled(self) -> int:
+        return sum(bool(cell.bout and cell.bout.decided) for cell in self.cells)
 
 
 @public
@@ -77,26 +92,25 @@ def _listed(found: Sheet, gates: Gates) -> list[Listed]:
 
 
 def _pool(found: Sheet) -> list[Met]:
-    """The cross table, best place first, else in the order of the lines."""
-    seats: dict[int, Person | None] = {}
-    against: dict[tuple[int, int], Seen] = {}
-    wins: dict[int, int] = {}
+    """The cross table in the order of the lines."""
+    sides: dict[tuple[int, int], tuple[Seen, Side]] = {}
     for bout in found.bouts.values():
-        lines = [side.line or 0 for side in bout.sides]
-        for side, line in zip(bout.sides, lines, strict=True):
-            seats[line] = side.person
-            wins[line] = wins.get(line, 0) + side.won
-        against[lines[0], lines[1]] = against[lines[1], lines[0]] = bout
+        top, bottom = bout.sides
+        sides[top.line or 0, bottom.line or 0] = bout, top
+        sides[bottom.line or 0, top.line or 0] = bout, bottom
+    seats = {mine: side.person for (mine, _), (_, side) in sides.items()}
     place = {who.entry: place for place, who in found.places}
-    met = [
+    return [
         Met(
             person=who,
             line=line,
-            bouts=[against.get((line, other)) for other in sorted(seats)],
-            won=wins[line],
-            wrestled=sum(one.decided for other in seats if (one := against.get((line, other)))),
+            cells=[_cell(sides.get((line, other)), other, seats[other]) for other in sorted(seats)],
             place=place.get(who.entry) if who else None,
         )
         for line, who in sorted(seats.items())
     ]
-    return met
+
+
+def _cell(met: tuple[Seen, Side] | None, line: int, other: Person | None) -> Cell:
+    against = other.name if other else str(line)
+    return Cell(against, met[0], met[1].won) if met else Cell(against, None, False)
