@@ -7,7 +7,12 @@ Refusal
 ├── PlacesNotOffered          the number of places is none of 4, 6, 8
 ├── LineUpInvalid             the line-up is no line-up of this size
 ├── SeedTwice                 two entrants hold one seed
+├── TooFew                    a weight is drawn that has too few entries
+├── AlreadyDrawn              a weight is drawn a second time
+├── AlreadyWrestled           a draw is taken back although bouts have results
+├── UnknownMat                a bout is sent to a mat that is not there
 ├── BoutOver                  a decided bout is sent to another mat
+├── PoolOrderInvalid          the ranking of a round robin does not rank its entries
 ├── NoSuchBout                the bracket has no such bout
 ├── BoutNotReady              a result for a bout that cannot be wrestled now
 └── BracketBroken             a law of brackets is broken: a fault of the program

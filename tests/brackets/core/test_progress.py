@@ -1,66 +1,12 @@
-"""Single situations, by hand. Entries are named by their seeds; "by the seeds" means the better
-seed wins."""
-
-from collections.abc import Mapping, Sequence
+"""Single situations, by hand. Entries are named by their seeds."""
 
 import pytest
 
-from brackets.core.errors import BoutNotReady, NoSuchBout, PoolOrderInvalid
-from brackets.core.graph import BoutKey, Bracket
-from brackets.core.progress import Leavers, Standing, Status, Vacancy, Verdict, dependants, play
-from brackets.core.rules import BracketRules
+from brackets.core.errors import BoutNotReady, NoSuchBout
+from brackets.core.graph import BoutKey
+from brackets.core.progress import Status, dependants
 from tests.brackets.core.books import book, bracket, rules
-
-NOBODY = Verdict(None)
-
-
-def after(
-    built: Bracket,
-    given: Mapping[str, int | None],
-    used: BracketRules | None = None,
-    out: Leavers = frozenset(),
-    vacating: Sequence[str] = (),
-) -> Standing:
-    """The standing after winning sides (None: nobody) by bout."""
-    verdicts = {
-        BoutKey.parse(key): NOBODY if side is None else Verdict(1 if side else 0)
-        for key, side in given.items()
-    }
-    return play(built, verdicts, used or rules(), out=out, vacating=frozenset(vacating))
-
-
-def by_seeds(
-    built: Bracket,
-    used: BracketRules,
-    *rounds: str,
-    nobody: Sequence[str] = (),
-    out: Leavers = frozenset(),
-    vacating: Sequence[str] = (),
-) -> Standing:
-    """Wrestle these rounds (all when none is named) by the seeds, but `nobody` wins some bouts."""
-    verdicts: dict[BoutKey, Verdict] = {}
-    while True:
-        standing = play(built, verdicts, used, out=out, vacating=frozenset(vacating))
-        ready = [
-            state
-            for state in standing.bouts.values()
-            if state.status is Status.READY and (not rounds or state.key.round in rounds)
-        ]
-        if not ready:
-            return standing
-        for state in ready:
-            top, bottom = (int(str(side)) for side in state.sides)
-            won = None if str(state.key) in nobody else Verdict(0 if top < bottom else 1)
-            verdicts[state.key] = won or NOBODY
-
-
-def sides(standing: Standing, key: str) -> list[str]:
-    state = standing.bouts[BoutKey.parse(key)]
-    return [side.value if isinstance(side, Vacancy) else side for side in state.sides]
-
-
-def status(standing: Standing, key: str) -> Status:
-    return standing.bouts[BoutKey.parse(key)].status
+from tests.brackets.core.wrestled import after, by_seeds, sides, status
 
 
 def test_by_the_seeds_everybody_is_placed_by_his_seed() -> None:
@@ -273,35 +219,3 @@ def test_seven_on_eight_lines_wrestle_no_bout_for_seventh() -> None:
     standing = by_seeds(bracket(7), rules())
     assert status(standing, "7th-1") is Status.BYE
     assert list(standing.places) == [1, 2, 3, 4, 5, 6, 7]
-
-
-def test_a_round_robin_is_placed_by_its_order() -> None:
-    built = bracket(4)
-    standing = by_seeds(built, rules())
-    assert standing.places == {}
-    assert standing.guaranteed == {"1": 1, "2": 2, "3": 3, "4": 4}
-    verdicts = {key: Verdict(0) for key in built.bouts}
-    order = [["1"], ["2", "3"], ["4"]]
-    ranked = play(built, verdicts, rules(), pool_order=order)
-    assert ranked.places == {1: ("1",), 2: ("2", "3"), 4: ("4",)}
-    without = play(built, verdicts, rules(), pool_order=order, vacating=frozenset("1"))
-    assert without.places == {2: ("2", "3"), 4: ("4",)}
-    up = rules(open_place="moved-up")
-    moved = play(built, verdicts, up, pool_order=order, vacating=frozenset("1"))
-    assert moved.places == {1: ("2", "3"), 3: ("4",)}
-
-
-def test_an_unfinished_round_robin_has_no_places() -> None:
-    built = bracket(3)
-    given = {BoutKey("RR1", 1): Verdict(0)}
-    standing = play(built, given, rules(), pool_order=[["2"], ["1"], ["3"]])
-    assert standing.places == {}
-    assert standing.guaranteed == {"1": 3, "2": 3, "3": 3}
-
-
-def test_a_round_robin_order_must_rank_everyone() -> None:
-    built = bracket(3)
-    verdicts = {key: Verdict(0) for key in built.bouts}
-    with pytest.raises(PoolOrderInvalid) as caught:
-        play(built, verdicts, rules(), pool_order=[["1"], ["2"]])
-    assert str(caught.value).endswith("each of its entries once: 1, 2, 3.")
