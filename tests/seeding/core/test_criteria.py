@@ -90,6 +90,7 @@ def test_earlier_place_takes_the_best_at_the_weight_asked() -> None:
         Placing("qualifying event", "A", 2, "141"),
         Placing("qualifying event", "B", 3, WEIGHT),
         Placing("qualifying event", "C", 0, WEIGHT),
+        Placing("qualifying event", "C", 5, "141"),
         Placing("another", "B", 1, WEIGHT),
     )
     known = Season(WEIGHT, (), placings=placings)
@@ -99,6 +100,7 @@ def test_earlier_place_takes_the_best_at_the_weight_asked() -> None:
     assert anywhere.compare("A", "B", known).better == "A"
     assert here.compare("C", "A", known).better == "A"
     assert here.compare("C", "D", known).better is None
+    assert anywhere.compare("C", "D", known).number("C").value == 5
 
 
 @pytest.mark.parametrize(

@@ -75,6 +75,8 @@ def test_the_second_list_goes_on_where_the_first_ends() -> None:
         "Cat is ahead in win percentage: .667 (2-1) against .500 (2-2)."
     )
     assert proposal.drawn == (("A", "B"),)
+    lot = Lot("1912", f"seeding/{WEIGHT}/2-3")
+    assert list(proposal.order[1:]) == lot.shuffled("AB")
 
 
 def test_the_lot_can_be_drawn_again() -> None:

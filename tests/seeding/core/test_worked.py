@@ -102,6 +102,17 @@ def test_weighted_pairs_shares() -> None:
 
 
 @pytest.mark.parametrize(
+    ("two", "deciding"),
+    [("AB", "head-to-head"), ("BD", "quality wins"), ("CD", "common opponents")],
+)
+def test_the_heaviest_of_the_better_one_is_named(two: str, deciding: str) -> None:
+    """D is better than C, though C has the heavier quality wins and ranking."""
+    pair = weighted(Undecided.DROPPED, PairsOrder.PAIRS_WON).pair(two[0], two[1])
+    assert pair.deciding is not None
+    assert pair.deciding.criterion == deciding
+
+
+@pytest.mark.parametrize(
     ("undecided", "order_by", "expected"),
     [
         (Undecided.DROPPED, PairsOrder.PAIRS_WON, "pairs won"),
