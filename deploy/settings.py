@@ -1,73 +1,19 @@
-"""Every setting, read from the environment by typed readers that fail loudly.
+"""Every setting, read from the environment by the typed readers of `deploy.readers`.
 
 Two ways to run. A public installation (the default) is HTTPS only and has to be given `SECRET_KEY`
 and `ALLOWED_HOSTS`. `VENUE_HTTP=1` is for plain HTTP on the network of a hall or on one's own
 machine: the same program with cookies that travel without TLS, and a secret made once in DATA_DIR.
 """
 
-import secrets
 from pathlib import Path
 from typing import Any
 
-import environ
 import structlog
 from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from django.utils.translation import gettext_lazy as _
 
-env = environ.Env()
-
-
-def flag(name: str, *, default: bool) -> bool:
-    """A switch: 1/0, true/false, yes/no or on/off; any other word is refused."""
-    word = env.str(name, default="1" if default else "0").strip().lower()
-    if word in {"1", "true", "yes", "on"}:
-        return True
-    if word in {"0", "false", "no", "off", ""}:
-        return False
-    raise ImproperlyConfigured(f"{name}={word!r} is neither yes nor no: write 1 or 0.")
-
-
-def secret(folder: Path, *, may_make: bool) -> str:
-    """SECRET_KEY, else what DATA_DIR/secret-key holds, which is made where that is safe."""
-    if given := env.str("SECRET_KEY", default=""):
-        return str(given)
-    path = folder / "secret-key"
-    if not path.exists():
-        if not may_make:
-            raise ImproperlyConfigured(
-                "SECRET_KEY is missing. Give at least 50 random characters, the same to every "
-                "process; or set VENUE_HTTP=1 to run on one machine without TLS."
-            )
-        folder.mkdir(parents=True, exist_ok=True)
-        made = path.with_suffix(f".{secrets.token_hex(4)}")
-        made.touch(mode=0o600)
-        made.write_text(secrets.token_urlsafe(64))
-        made.rename(path)
-    return path.read_text().strip()
-
-
-def database(folder: Path) -> dict[str, Any]:
-    """DATABASE_URL, else a SQLite file in DATA_DIR, with the options that keep results safe.
-
-    SQLite takes the write lock when a transaction begins (otherwise it fails half-way with
-    "database is locked") and syncs every commit, so that a power cut loses no result. PostgreSQL
-    uses the driver's pool: connections kept per thread leak under ASGI.
-    """
-    found: dict[str, Any] = env.db_url("DATABASE_URL", default=f"sqlite:///{folder / 'db.sqlite3'}")
-    if "sqlite" in found["ENGINE"]:
-        found["OPTIONS"] = {
-            "transaction_mode": "IMMEDIATE",
-            "timeout": 20,
-            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
-        }
-    elif "postgresql" in found["ENGINE"]:
-        found["OPTIONS"] = {**found.get("OPTIONS", {}), "pool": {"min_size": 1, "max_size": 8}}
-        found["CONN_MAX_AGE"] = 0
-    else:
-        raise ImproperlyConfigured("DATABASE_URL has to begin with sqlite:// or postgres://.")
-    return found
-
+from deploy.readers import database, env, flag, secret
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(env.str("DATA_DIR", default=str(BASE_DIR / ".local"))).absolute()
@@ -136,8 +82,13 @@ TEMPLATES = [
 
 DATABASES = {"default": database(DATA_DIR)}
 REDIS_URL = env.str("REDIS_URL", default="")
+REDIS_PREFIX = env.str("REDIS_PREFIX", default="headtable:")
 CACHES = {
-    "default": {"BACKEND": "django.core.cache.backends.redis.RedisCache", "LOCATION": REDIS_URL}
+    "default": {
+        "BACKEND": "django.core.cache.backends.redis.RedisCache",
+        "LOCATION": REDIS_URL,
+        "KEY_PREFIX": REDIS_PREFIX,
+    }
     if REDIS_URL
     else {"BACKEND": "django.core.cache.backends.locmem.LocMemCache"}
 }
@@ -243,16 +194,17 @@ CELERY_WORKER_HIJACK_ROOT_LOGGER = False
 CELERY_WORKER_ENABLE_REMOTE_CONTROL = bool(REDIS_URL)
 CELERY_TASK_ALWAYS_EAGER = flag("JOBS_AT_ONCE", default=False)
 CELERY_TASK_EAGER_PROPAGATES = True
-if not REDIS_URL:
-    BROKER_DIR = DATA_DIR / "broker"
+if REDIS_URL:
+    CELERY_BROKER_TRANSPORT_OPTIONS: dict[str, Any] = {"global_keyprefix": REDIS_PREFIX}
+else:
     CELERY_BROKER_TRANSPORT_OPTIONS = {
-        "data_folder_in": str(BROKER_DIR / "queue"),
-        "data_folder_out": str(BROKER_DIR / "queue"),
-        "control_folder": str(BROKER_DIR / "control"),
+        "data_folder_in": str(DATA_DIR / "broker" / "queue"),
+        "data_folder_out": str(DATA_DIR / "broker" / "queue"),
+        "control_folder": str(DATA_DIR / "broker" / "control"),
         "polling_interval": 0.2,
     }
     for folder in ("queue", "control"):
-        (BROKER_DIR / folder).mkdir(parents=True, exist_ok=True)
+        (DATA_DIR / "broker" / folder).mkdir(parents=True, exist_ok=True)
 
 LOG_LEVEL = env.str("LOG_LEVEL", default="INFO").upper()
 # Neither addresses of people nor who is signed in: asking would open the session on public pages.

@@ -8,7 +8,7 @@ from django.contrib.sessions.models import Session
 from django.db import connection, transaction
 from django.utils import timezone
 
-from deploy.settings import database
+from deploy.readers import database
 
 
 def test_sqlite_locks_early_and_syncs_every_commit(
