@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from django.http import HttpRequest
 
 from brackets.core.graph import Format, Round
+from results.queries.drawing import drawing
 from results.queries.gates import Gates
 from results.queries.pages import weights
 from results.queries.people import People, Person
 from results.queries.sheets import Seen, Sheet, Side, rounds, sheets
-from results.views.public.drawing import drawing
 from results.views.public.page import Page, public
 from seeding.entries.models import Tournament, WeightClass
 from seeding.journal.core.errors import NotFound
