@@ -1,9 +1,11 @@
 """Who may do what in a tournament."""
 
+from dataclasses import dataclass
 from enum import StrEnum
 
+from seeding.entries import queries
 from seeding.entries.models import Role, Tournament, User
-from seeding.journal.core.errors import NotAllowed
+from seeding.journal.core.errors import NotAllowed, NotFound
 from seeding.journal.services import OPERATOR, Call
 
 
@@ -43,6 +45,41 @@ def require(call: Call, tournament: int, right: Right) -> None:
     """Refuse with `NotAllowed` unless the caller has the right in that tournament."""
     if right not in rights(call.actor, tournament):
         raise NotAllowed(right=right)
+
+
+@dataclass(frozen=True, slots=True)
+class Sight:
+    """A tournament before somebody's eyes; `rights` is empty for the public."""
+
+    tournament: Tournament
+    rights: frozenset[Right]
+
+    @property
+    def own(self) -> bool:
+        """Whether closed kinds are seen too, and names in full."""
+        return Right.READ in self.rights
+
+    def need(self, right: Right) -> None:
+        """Refuse with `NotAllowed` unless the right is there."""
+        if right not in self.rights:
+            raise NotAllowed(right=right)
+
+
+def sight(user: int | None, slug: str) -> Sight:
+    """The tournament for a user, None being the public.
+
+    Of a tournament that publishes nothing, who has no role in it is not told that it exists.
+    """
+    tournament = queries.tournament(slug)
+    held = rights(user, tournament.pk)
+    if not (held or published(tournament)):
+        raise NotFound(what="tournament", name=slug)
+    return Sight(tournament, held)
+
+
+def published(tournament: Tournament) -> bool:
+    """Whether the public sees anything; seeds and results alone show nothing."""
+    return tournament.shows_entries or tournament.shows_draw or tournament.shows_team_points
 
 
 def may_found(call: Call, organisation: int) -> None:

@@ -9,7 +9,7 @@ from typing import Any
 
 from django.core.files.base import ContentFile
 from django.db import IntegrityError, transaction
-from django.db.models import F
+from django.db.models import F, Model
 
 from seeding.journal.core.chain import digest
 from seeding.journal.core.errors import KeyReused, Stale
@@ -24,13 +24,15 @@ class Call:
     """Who asks, when, and what makes a repetition recognisable.
 
     `key` is the idempotency key (empty: none), `expected` the version of the subject that the
-    person had before their eyes (None: not checked). `OPERATOR` acts from the machine itself.
+    person had before their eyes, `seen` the newest `seq` of the log (None: not checked).
+    `OPERATOR` acts from the machine itself.
     """
 
     actor: int
     now: datetime
     key: str = ""
     expected: int | None = None
+    seen: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,8 +69,19 @@ def act(service: Callable[..., Deed]) -> Callable[..., Act]:
 
 
 def _fingerprint(name: str, arguments: Mapping[str, object]) -> str:
-    text = repr((name, sorted(arguments.items())))
+    text = repr((name, _plain(arguments)))
     return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _plain(value: object) -> object:
+    """The value with rows named by their ids: what a row says changes with the act itself."""
+    if isinstance(value, Model):
+        return type(value).__name__, value.pk
+    if isinstance(value, Mapping):
+        return sorted((str(key), _plain(item)) for key, item in value.items())
+    if isinstance(value, list | tuple):
+        return [_plain(item) for item in value]
+    return repr(value)
 
 
 def _earlier(call: Call, mark: str) -> Act | None:
@@ -81,7 +94,11 @@ def _earlier(call: Call, mark: str) -> Act | None:
 
 
 def _append(call: Call, mark: str, deed: Deed) -> Act:
-    Log.objects.filter(pk=deed.log).update(seq=F("seq") + 1)
+    rows = Log.objects.filter(pk=deed.log)
+    if call.seen is not None:
+        rows = rows.filter(seq=call.seen)
+    if not rows.update(seq=F("seq") + 1):
+        raise Stale(what="The tournament")
     log = Log.objects.get(pk=deed.log)
     row = Act(
         log=log,

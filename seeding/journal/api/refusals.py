@@ -1,14 +1,13 @@
-"""The one way from refusals to HTTP, and what every endpoint shares."""
+"""The one way from refusals to HTTP."""
 
 from collections.abc import Mapping
 from typing import Any, cast
 
-from django.utils import timezone
+from django.core.exceptions import RequestDataTooBig, SuspiciousOperation
 from django.utils.translation import gettext as _
 from drf_standardized_errors.handler import ExceptionHandler
 from drf_standardized_errors.types import ExceptionHandlerContext
 from rest_framework import exceptions
-from rest_framework.request import Request
 from rest_framework.response import Response
 
 from seeding.journal.core.errors import (
@@ -20,8 +19,6 @@ from seeding.journal.core.errors import (
     Refusal,
     Stale,
 )
-from seeding.journal.models import Act
-from seeding.journal.services import Call
 
 STATUS: Mapping[type[Refusal], int] = {
     NotFound: 404,
@@ -31,6 +28,14 @@ STATUS: Mapping[type[Refusal], int] = {
     Invalid: 400,
     Refusal: 409,
 }
+
+
+class TooLarge(exceptions.APIException):
+    """The body is larger than any that is read here."""
+
+    status_code = 413
+    default_code = "too-large"
+    default_detail = "The body is too large. Send it in smaller parts."
 
 
 def status_of(refusal: Refusal) -> int:
@@ -53,6 +58,10 @@ class Handler(ExceptionHandler):
             error = exceptions.APIException(detail=text_of(exc), code=exc.code)
             error.status_code = status_of(exc)
             return error
+        if isinstance(exc, RequestDataTooBig):
+            return TooLarge()
+        if isinstance(exc, SuspiciousOperation):
+            return exceptions.ParseError(str(exc))
         converted: Exception = super().convert_known_exceptions(exc)
         return converted
 
@@ -67,32 +76,3 @@ def _by_place(problems: tuple[Problem, ...]) -> dict[str, list[str]]:
 def handler(exc: Exception, context: dict[str, Any]) -> Response | None:
     """The exception handler named in the settings."""
     return Handler(exc, cast(ExceptionHandlerContext, context)).run()
-
-
-def call_of(request: Request) -> Call:
-    """Who calls the API: the signed-in user, `Idempotency-Key`, and the version in `If-Match`."""
-    if request.user.pk is None:
-        raise exceptions.NotAuthenticated
-    return Call(
-        actor=request.user.pk,
-        now=timezone.now(),
-        key=request.headers.get("Idempotency-Key", ""),
-        expected=version_of(request.headers.get("If-Match", "")),
-    )
-
-
-def version_of(header: str) -> int | None:
-    """The version in an `If-Match` header, None where it is absent or `*`."""
-    value = header.strip().removeprefix("W/").strip('"')
-    if value in {"", "*"}:
-        return None
-    if not value.isdigit():
-        raise Invalid(
-            [Problem("If-Match", f"“{header}” is no version; send the number in quotes.")]
-        )
-    return int(value)
-
-
-def done(act: Act, status: int = 200, **more: object) -> Response:
-    """The answer to an act: its `seq` in the log, and what it concerned."""
-    return Response({"seq": act.seq, "verb": act.verb, "subject": act.subject, **more}, status)
