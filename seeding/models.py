@@ -5,6 +5,7 @@ from typing import ClassVar
 from django.db import models
 
 from seeding.entries.models import Entry, Organisation, User, WeightClass, Wrestler
+from seeding.journal.models import Job
 
 
 class PriorBout(models.Model):
@@ -43,7 +44,7 @@ class SeedOrder(models.Model):
 
 
 class Override(models.Model):
-    """The committee moves one entry to a place in the order, against the criteria, with a reason."""
+    """The committee moves one entry to a place in the order, with a reason."""
 
     order = models.ForeignKey(SeedOrder, on_delete=models.CASCADE, related_name="overrides")
     entry = models.ForeignKey(Entry, on_delete=models.PROTECT, related_name="+")
@@ -54,3 +55,25 @@ class Override(models.Model):
 
     class Meta:
         ordering: ClassVar = ["pk"]
+
+
+class StagedBout(models.Model):
+    """A bout of a season file that waits for its commit; wrestlers by opaque id.
+
+    The ids of wrestlers who are new stand in the job's report until then.
+    """
+
+    job = models.ForeignKey(Job, on_delete=models.PROTECT, related_name="+")
+    identity = models.CharField(max_length=64)
+    date = models.DateField()
+    weight = models.CharField(max_length=40)
+    winner = models.CharField(max_length=40)
+    loser = models.CharField(max_length=40)
+    kind = models.CharField(max_length=30)
+    score = models.JSONField(null=True)
+    event = models.CharField(max_length=120, blank=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["job", "identity"], name="staged_bout_once")
+        ]

@@ -4,8 +4,9 @@ from seeding.services.order import (
     adopt_order,
     lock_order,
     move_seed,
+    set_inputs,
     take_back_move,
     unlock_order,
 )
 
-__all__ = ["adopt_order", "lock_order", "move_seed", "take_back_move", "unlock_order"]
+__all__ = ["adopt_order", "lock_order", "move_seed", "set_inputs", "take_back_move", "unlock_order"]

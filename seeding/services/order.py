@@ -1,12 +1,13 @@
 """The order of a weight: moves by the committee, adoption, the lock; the season's bouts."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from django.db.models import F
 
 from seeding.entries.core.errors import Locked
 from seeding.entries.models import Entry, WeightClass
 from seeding.entries.permissions import Right, require
+from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
 from seeding.models import Override, SeedOrder
 from seeding.queries import first_lot_seed, order_of
@@ -17,7 +18,12 @@ def move_seed(*, call: Call, entry: Entry, to: int, reason: str) -> Deed:
     """The committee puts an entry at place `to` of the order, with a reason."""
     weight = entry.weight_class
     require(call, entry.tournament_id, Right.SEED)
+    if not reason.strip():
+        raise Invalid([Problem("reason", "Say why, for those who will ask.")])
     order = open_order(call, weight)
+    last = Entry.objects.filter(weight_class=weight, status=Entry.Status.ENTERED).count()
+    if not 1 <= to <= last:
+        raise Invalid([Problem("to", f"Choose a place from 1 to {last}.")])
     Override.objects.create(
         order=order, entry=entry, to=to, reason=reason, author_id=_author(call), at=call.now
     )
@@ -44,6 +50,25 @@ def adopt_order(*, call: Call, weight: WeightClass) -> Deed:
     write_seeds(weight, seeds)
     SeedOrder.objects.filter(pk=order.pk).update(adopted_at=call.now, adopted_by=_author(call))
     return Deed(weight.tournament.log_id, "order.adopted", {"weight": weight.pk, "seeds": seeds})
+
+
+@act
+def set_inputs(
+    *, call: Call, weight: WeightClass, values: Mapping[int, tuple[int | None, int | None]]
+) -> Deed:
+    """Put in what no bout tells: rank and qualifying place by entry's id."""
+    require(call, weight.tournament_id, Right.SEED)
+    open_order(call, weight)
+    rows = {row.pk: row for row in Entry.objects.filter(weight_class=weight, pk__in=values)}
+    changed = []
+    for pk, row in rows.items():
+        rank, place = values[pk]
+        if (row.rank, row.qualifying_place) != (rank, place):
+            changed.append(pk)
+            Entry.objects.filter(pk=pk).update(
+                rank=rank, qualifying_place=place, version=F("version") + 1
+            )
+    return Deed(weight.tournament.log_id, "ranks.set", {"weight": weight.pk, "entry": changed})
 
 
 def write_seeds(weight: WeightClass, entries: Sequence[int]) -> None:

@@ -1,6 +1,5 @@
 """The addresses of this app: its pages and its part of the API."""
 
-from seeding.urls import api
-from seeding.urls import desk
+from seeding.urls import api, desk
 
 urlpatterns = [*desk.urlpatterns, *api.urlpatterns]

@@ -22,8 +22,10 @@ SETTINGS = forms.CharField(
 
 
 def titles() -> list[tuple[str, str]]:
-    """The rule books with the names that they give themselves."""
-    return [(name, str(book(name)["book"]["name"])) for name in books()]
+    """The rule books with the names that they give themselves, those of late first."""
+    known = [(name, book(name)["book"]) for name in books()]
+    known.sort(key=lambda one: -int(one[1]["season_ends"]))
+    return [(name, str(title["name"])) for name, title in known]
 
 
 class SettingsMixin(forms.Form):

@@ -82,9 +82,10 @@ def upload(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     return render(request, "entries/roster.html", shown)
 
 
-def roster_form(tournament: Tournament, request: HttpRequest) -> RosterForm:
+def roster_form(tournament: Tournament, request: HttpRequest | None) -> RosterForm:
     """The form as sent, or a new one."""
-    sent = (request.POST, request.FILES) if request.method == "POST" else (None, None)
+    posts = request is not None and request.method == "POST"
+    sent = (request.POST, request.FILES) if request and posts else (None, None)
     return RosterForm(*sent, tournament=tournament, auto_id="roster_%s")
 
 

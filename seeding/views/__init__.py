@@ -1,0 +1,1 @@
+"""The pages of the seeding room and of the season's intake."""

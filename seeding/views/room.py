@@ -1,0 +1,132 @@
+"""The seeding room: the order, the reasons, the committee's moves."""
+
+from collections.abc import Callable
+from typing import Any
+
+from django.contrib import messages
+from django.db.models import F
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+
+from seeding.entries.models import Tournament, WeightClass
+from seeding.entries.permissions import Right
+from seeding.entries.queries import entries as entries_of
+from seeding.entries.queries import entry as entry_of
+from seeding.entries.queries import weight as weight_of
+from seeding.entries.views.desk import carried, desk, posted
+from seeding.forms import CompareForm, InputsForm, MoveForm
+from seeding.journal.core.errors import NotFound
+from seeding.journal.forms import ActForm
+from seeding.journal.models import Act
+from seeding.journal.services import Call
+from seeding.models import Override
+from seeding.queries import Order, order_of, rules_of, seed_order, weight_states
+from seeding.services import adopt_order, move_seed, set_inputs, take_back_move
+from seeding.views.evidence import drawn, places, why
+
+Page = dict[str, Any]
+
+
+@desk(Right.SEED)
+def weights(request: HttpRequest, tournament: Tournament) -> HttpResponse:
+    """How far the seeding of each weight is."""
+    shown = {"tournament": tournament, "states": weight_states(tournament)}
+    return render(request, "seeding/weights.html", shown)
+
+
+@desk(Right.SEED)
+def room(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResponse:
+    """The order of one weight and everything the committee does to it."""
+    at = weight_of(tournament, weight)
+    order = order_of(at)
+    held = {"version": order.version}
+    move = MoveForm(
+        posted(request, "move"),
+        entries=_choices(order, lambda uid: order.entries[uid].key),
+        chosen=request.GET.get("move", ""),
+        version=order.version,
+    )
+    adopt = ActForm(posted(request, "adopt"), initial=held, auto_id="adopt_%s")
+    backs = [
+        (row, ActForm(posted(request, f"back-{row.pk}"), initial=held, auto_id=f"back{row.pk}_%s"))
+        for row in order.overrides
+    ]
+    acts: list[tuple[ActForm, Callable[[Call], Act], str]] = [
+        (move, lambda call: _move(call, tournament, move), _("Moved.")),
+        (adopt, lambda call: adopt_order(call=call, weight=at), _("The order is now the seeds.")),
+        *((form, _taker(row), _("The move is taken back.")) for row, form in backs),
+    ]
+    for form, do, word in acts:
+        if carried(request, form, do):
+            messages.success(request, word)
+            return redirect("desk-seeding", tournament.slug, at.key)
+    shown: Page = {"move": move, "adopt": adopt, "backs": backs}
+    return render(request, "seeding/room.html", {**_frame(tournament, at, order), **shown})
+
+
+def _frame(tournament: Tournament, at: WeightClass, order: Order) -> Page:
+    return {
+        "tournament": tournament,
+        "weight": at,
+        "weights": tournament.weights.all(),
+        "order": order,
+        "places": places(order),
+        "drawn": drawn(order),
+        "compare": CompareForm(None, entries=_choices(order, str)),
+    }
+
+
+def _choices(order: Order, value: Callable[[str], str]) -> list[tuple[str, str]]:
+    return [
+        (value(uid), f"{number} {order.names[uid]} ({order.entries[uid].team.short})")
+        for number, uid in enumerate(order.order, 1)
+    ]
+
+
+def _move(call: Call, tournament: Tournament, form: MoveForm) -> Act:
+    values = form.cleaned_data
+    entry = entry_of(tournament, values["entry"])
+    return move_seed(call=call, entry=entry, to=values["to"], reason=values["reason"])
+
+
+def _taker(row: Override) -> Callable[[Call], Act]:
+    return lambda call: take_back_move(call=call, override=row)
+
+
+@desk(Right.SEED)
+def compare(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResponse:
+    """Two wrestlers by every criterion, with all the bouts."""
+    at = weight_of(tournament, weight)
+    order = order_of(at)
+    form = CompareForm(request.GET or None, entries=_choices(order, str))
+    shown: Page = {"tournament": tournament, "weight": at, "form": form}
+    if form.is_valid():
+        a, b = form.cleaned_data["a"], form.cleaned_data["b"]
+        if a == b:
+            form.add_error("b", _("Choose two different wrestlers."))
+        else:
+            above = min(a, b, key=order.order.index)
+            shown["why"] = why(order.proposal.reason(a, b), order.names, above)
+    return render(request, "seeding/compare.html", shown)
+
+
+@desk(Right.SEED)
+def inputs(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResponse:
+    """Ranks and qualifying places of the entries, put in by hand."""
+    at = weight_of(tournament, weight)
+    if at.locked and request.method == "POST":
+        raise NotFound(what="open order at weight", name=at.label)
+    kept = seed_order(at)
+    rows = (
+        entries_of(at.pk)
+        .filter(status="entered")
+        .order_by(F("seed").asc(nulls_last=True), "wrestler__family", "pk")
+    )
+    form = InputsForm(posted(request, "inputs"), entries=rows, version=kept.version if kept else 0)
+    if carried(request, form, lambda call: set_inputs(call=call, weight=at, values=form.by_entry)):
+        messages.success(request, _("Saved. The order is worked out anew."))
+        return redirect("desk-seeding", tournament.slug, at.key)
+    shown: Page = {"tournament": tournament, "weight": at, "form": form}
+    shown["needs"] = rules_of(at.division).inputs
+    return render(request, "seeding/inputs.html", shown)
