@@ -44,11 +44,15 @@ class FollowingSerializer(StrictSerializer):
     )
 
 
-class PageSerializer(FollowingSerializer):
+class PageSerializer(StrictSerializer):
     """Query parameters of a list."""
 
     limit = serializers.IntegerField(default=200, min_value=1, max_value=1000)
     offset = serializers.IntegerField(default=0, min_value=0, max_value=1_000_000)
+
+
+class FollowedPageSerializer(FollowingSerializer, PageSerializer):
+    """Query parameters of a list that is followed."""
 
 
 class DoneSerializer(serializers.Serializer[Any]):

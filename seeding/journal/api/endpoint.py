@@ -1,6 +1,6 @@
 """The base of every endpoint: documents to read, and acts to do."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import wraps
 from inspect import getdoc
@@ -10,6 +10,7 @@ from django.utils.cache import patch_vary_headers
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter, OpenApiResponse, extend_schema
 from rest_framework.negotiation import DefaultContentNegotiation
+from rest_framework.parsers import BaseParser
 from rest_framework.renderers import BaseRenderer
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -57,7 +58,7 @@ class Endpoint(APIView):
     """Answers in JSON, also where it refuses; leaves the session of the public alone."""
 
     content_negotiation_class = AlwaysJson
-    parser_classes = (JsonBody,)
+    parser_classes: Sequence[type[BaseParser]] = (JsonBody,)
 
     def perform_authentication(self, request: Request) -> None:
         if has_credentials(request):
@@ -193,6 +194,29 @@ def asks(
             query_of(request, NothingSerializer)
             call = call_of(request)
             return Response(method(self, call, body_of(request, body), **at))
+
+        return run
+
+    return wrap
+
+
+def orders(
+    shape: type[Serializer[Any]], body: type[StrictSerializer] = NothingSerializer
+) -> Callable[[Callable[..., Mapping[str, Any]]], Handle]:
+    """An order for something long: the answer is the job, which goes on without the caller."""
+
+    def wrap(method: Callable[..., Mapping[str, Any]]) -> Handle:
+        @_described(
+            method,
+            request=None if body is NothingSerializer else body,
+            parameters=[KEY],
+            responses={202: shape, **refusals(*OF_READS, 409, 413, 415)},
+        )
+        @wraps(method)
+        def run(self: Endpoint, request: Request, **at: Any) -> Response:
+            query_of(request, NothingSerializer)
+            call = call_of(request)
+            return Response(method(self, call, body_of(request, body), **at), 202)
 
         return run
 
