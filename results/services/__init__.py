@@ -2,7 +2,13 @@
 
 from results.services.draw import draw_every, draw_weight, take_back_draw
 from results.services.load import load_tournament
-from results.services.record import confirm_result, correct_result, enter_result
+from results.services.papers import order_sheets
+from results.services.record import (
+    confirm_result,
+    correct_result,
+    enter_result,
+    make_official,
+)
 from results.services.teams import (
     adjust,
     merge_teams,
@@ -20,8 +26,10 @@ __all__ = [
     "draw_weight",
     "enter_result",
     "load_tournament",
+    "make_official",
     "merge_teams",
     "move_entry",
+    "order_sheets",
     "reinstate",
     "split_team",
     "take_back_adjustment",

@@ -1,5 +1,8 @@
 """Results: enter, correct, undo, confirm."""
 
+from collections.abc import Mapping
+from contextlib import suppress
+
 from brackets.models import Bout
 from brackets.services import lock_bracket
 from results.core.errors import (
@@ -13,7 +16,9 @@ from results.models import Result
 from results.queries.facts import rules_of
 from results.queries.preview import preview
 from results.services.settle import settle
+from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right, require
+from seeding.journal.core.errors import Stale
 from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
 
 
@@ -39,7 +44,7 @@ def enter_result(*, call: Call, bout: Bout, outcome: Outcome) -> Deed:
 
 @act
 def correct_result(*, call: Call, bout: Bout, outcome: Outcome | None) -> Deed:
-    """Replace a result, or with `outcome` None undo it.
+    """Replace a result, or with `outcome` None undo it; an official one needs the right to direct.
 
     The one way back. Refused where a later bout that would change hands has been wrestled, with
     the list of those bouts; `results.queries.preview` shows beforehand what depends on it.
@@ -48,6 +53,7 @@ def correct_result(*, call: Call, bout: Bout, outcome: Outcome | None) -> Deed:
     weight = drawn.weight_class
     require(call, weight.tournament_id, Right.RECORD)
     lock_bracket(drawn)
+    _official_needs_direct(call, bout)
     if not Result.objects.filter(bout=bout).exists():
         raise BoutHasNoResult(bout=name(bout))
     advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
@@ -60,6 +66,11 @@ def correct_result(*, call: Call, bout: Bout, outcome: Outcome | None) -> Deed:
     settle(drawn)
     verb = "result.corrected" if outcome else "result.undone"
     return Deed(weight.tournament.log_id, verb, {"bout": bout.pk})
+
+
+def _official_needs_direct(call: Call, bout: Bout) -> None:
+    if Result.objects.filter(bout=bout, state=Result.State.OFFICIAL).exists():
+        require(call, bout.drawn.weight_class.tournament_id, Right.DIRECT)
 
 
 def _refuse_if_wrestled(bout: Bout, outcome: Outcome | None) -> None:
@@ -93,10 +104,29 @@ def confirm_result(*, call: Call, bout: Bout, state: str) -> Deed:
     weight = bout.drawn.weight_class
     right = Right.RECORD if state == Result.State.CONFIRMED else Right.DIRECT
     require(call, weight.tournament_id, right)
+    _official_needs_direct(call, bout)
     advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
     if not Result.objects.filter(bout=bout).update(state=Result.State(state)):
         raise BoutHasNoResult(bout=name(bout))
     return Deed(weight.tournament.log_id, f"result.{state}", {"bout": bout.pk})
+
+
+def make_official(*, call: Call, tournament: Tournament, seen: Mapping[int, int]) -> int:
+    """Make many results official, each an act of its own; returns how many.
+
+    `seen` are bouts with the version that the person had before the eyes: what was changed since
+    is passed over.
+    """
+    require(call, tournament.pk, Right.DIRECT)
+    rows = Bout.objects.filter(pk__in=seen, drawn__weight_class__tournament=tournament)
+    done = 0
+    for bout in rows.select_related("drawn__weight_class__tournament").order_by("number"):
+        key = call.key and f"{call.key}/{bout.pk}"
+        one = Call(call.actor, call.now, key, seen[bout.pk])
+        with suppress(Stale, BoutHasNoResult):
+            confirm_result(call=one, bout=bout, state=Result.State.OFFICIAL)
+            done += 1
+    return done
 
 
 def author(call: Call) -> int | None:

@@ -2,10 +2,22 @@
 
 from django.urls import URLPattern, path
 
-from results.views.desk import draw
+from results.views.desk import bout, bouts, draw, mat, overview, points, sheets, teams, withdrawals
 
 urlpatterns: list[URLPattern] = [
+    path("desk/<slug:slug>/", overview.home, name="desk-home"),
     path("desk/<slug:slug>/draw/", draw.draw, name="desk-draw"),
     path("desk/<slug:slug>/draw/mats/", draw.mats, name="desk-draw-mats"),
     path("desk/<slug:slug>/draw/weights/<str:weight>/", draw.weight, name="desk-draw-weight"),
+    path("desk/<slug:slug>/bouts/", bouts.bouts, name="desk-bouts"),
+    path("desk/<slug:slug>/bouts/find/", bouts.find, name="desk-bouts-find"),
+    path("desk/<slug:slug>/bouts/<int:number>/", bout.bout, name="desk-bout"),
+    path("desk/<slug:slug>/bouts/<int:number>/kind/", bout.kind, name="desk-bout-kind"),
+    path("desk/<slug:slug>/mats/<str:mat>/", mat.mat, name="mat-table"),
+    path("desk/<slug:slug>/mats/<str:mat>/undo/", mat.undo, name="mat-undo"),
+    path("desk/<slug:slug>/withdrawals/", withdrawals.withdrawals, name="desk-withdrawals"),
+    path("desk/<slug:slug>/points/", points.points, name="desk-points"),
+    path("desk/<slug:slug>/points/teams/", teams.teams, name="desk-team-moves"),
+    path("desk/<slug:slug>/sheets/", sheets.sheets, name="desk-sheets"),
+    path("desk/<slug:slug>/sheets/<uuid:uid>/", sheets.download, name="desk-sheets-file"),
 ]

@@ -1,0 +1,192 @@
+"""Bouts as the desk sees them: full names, versions, the state of each result."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from django.db.models import QuerySet
+
+from brackets.core.graph import BoutKey, Bracket, Exit, From, Line, Round
+from brackets.models import Bout, Drawn
+from brackets.queries import bracket, numbered
+from results.core.outcomes import MANNERS, Kind, notation
+from results.models import Result
+from seeding.entries.models import Entry, Tournament
+
+OPEN = (Bout.Status.READY, Bout.Status.WAITING)
+
+
+@dataclass(frozen=True, slots=True)
+class DeskSide:
+    """A side of a bout, 0 the top one: who stands there, else from where somebody comes."""
+
+    slot: int
+    entry: Entry | None
+    won: bool
+    empty: bool
+    line: int | None
+    loses: bool
+    feeder: str
+
+    @property
+    def taken(self) -> bool:
+        return self.entry is not None
+
+    @property
+    def name(self) -> str:
+        return full_name(self.entry) if self.entry else ""
+
+
+@dataclass(frozen=True, slots=True)
+class DeskBout:
+    """A bout with its result; `written` is in the rule book's notation."""
+
+    row: Bout
+    round: Round
+    sides: tuple[DeskSide, DeskSide]
+    result: Result | None
+
+    @property
+    def ready(self) -> bool:
+        return self.row.status == Bout.Status.READY
+
+    @property
+    def state(self) -> str:
+        """Where the bout stands, or once it has a result, where that does."""
+        return self.result.state if self.result else self.row.status
+
+    @property
+    def written(self) -> str:
+        if self.result:
+            return notation(self.result.outcome)
+        implied = self.row.implied and self.row.winner_id
+        return MANNERS[Kind.MEDICAL].notation if implied else ""
+
+    @property
+    def winner(self) -> DeskSide | None:
+        return next((side for side in self.sides if side.won), None)
+
+    @property
+    def loser(self) -> DeskSide | None:
+        """Who lost to somebody."""
+        return self.sides[1 - self.winner.slot] if self.winner else None
+
+
+def full_name(entry: Entry) -> str:
+    """How an entry is called at the desk."""
+    return f"{entry.wrestler.given} {entry.wrestler.family}".strip()
+
+
+STATUSES = ("ready", "waiting", "decided", "entered", "confirmed", "official")
+
+
+def listed(
+    tournament: Tournament, *, mat: str = "", weight: str = "", status: str = ""
+) -> QuerySet[Bout]:
+    """The numbered bouts, or those of a mat, a weight, or one of `STATUSES`."""
+    rows = numbered(tournament)
+    if mat:
+        rows = rows.filter(mat=mat)
+    if weight:
+        rows = rows.filter(drawn__weight_class__key=weight)
+    if status in Bout.Status.values:
+        return rows.filter(status=status)
+    if status in Result.State.values:
+        return rows.filter(pk__in=Result.objects.filter(state=status).values("bout"))
+    return rows
+
+
+def seen(rows: Iterable[Bout]) -> list[DeskBout]:
+    """These bouts with results and sides; three queries whatever their number."""
+    found = list(rows)
+    results = {one.bout_id: one for one in Result.objects.filter(bout__in=[b.pk for b in found])}
+    drawn = {
+        one.pk: bracket(one)
+        for one in Drawn.objects.filter(pk__in={row.drawn_id for row in found}).select_related(
+            "weight_class__division"
+        )
+    }
+    numbers = {
+        (pk, BoutKey(code, position)): number
+        for pk, code, position, number in Bout.objects.filter(drawn__in=drawn).values_list(
+            "drawn_id", "round", "position", "number"
+        )
+    }
+    return [_seen(row, drawn[row.drawn_id], results.get(row.pk), numbers) for row in found]
+
+
+def _seen(
+    row: Bout,
+    built: Bracket,
+    result: Result | None,
+    numbers: Mapping[tuple[int, BoutKey], int | None],
+) -> DeskBout:
+    return DeskBout(
+        row=row,
+        round=built.round_of(row.key),
+        sides=(_side(row, built, 0, numbers), _side(row, built, 1, numbers)),
+        result=result,
+    )
+
+
+def _side(
+    row: Bout, built: Bracket, slot: int, numbers: Mapping[tuple[int, BoutKey], int | None]
+) -> DeskSide:
+    entry = row.bottom if slot else row.top
+    came = built.sources[row.key][slot]
+    return DeskSide(
+        slot=slot,
+        entry=entry,
+        won=entry is not None and row.winner_id == entry.pk,
+        empty=entry is None and row.status not in OPEN,
+        line=came.number if isinstance(came, Line) else None,
+        loses=isinstance(came, From) and came.exit is Exit.LOSER,
+        feeder=str(numbers.get((row.drawn_id, came.bout)) or came.bout)
+        if isinstance(came, From)
+        else "",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class MatQueue:
+    """A mat: what can be wrestled on it and what comes then, in order; the last result there."""
+
+    name: str
+    now: DeskBout | None
+    coming: tuple[DeskBout, ...]
+    left: int
+    last: DeskBout | None
+
+    @property
+    def on_deck(self) -> DeskBout | None:
+        return self.coming[0] if self.coming else None
+
+    @property
+    def in_the_hole(self) -> DeskBout | None:
+        return self.coming[1] if len(self.coming) > 1 else None
+
+
+AHEAD = 8
+
+
+def mat_queue(tournament: Tournament, mat: str, number: int | None = None) -> MatQueue:
+    """What is on a mat: the first open bout that can be wrestled, or the open bout `number`."""
+    rows = numbered(tournament).filter(mat=mat)
+    coming = rows.filter(status__in=OPEN)
+    ready = coming.filter(status=Bout.Status.READY)
+    now = (ready.filter(number=number).first() if number else None) or ready.first()
+    then = [row for row in coming[: AHEAD + 1] if not now or row.pk != now.pk][:AHEAD]
+    last = rows.filter(pk__in=_last(tournament, mat)).first()
+    shown = {one.row.pk: one for one in seen([row for row in (now, *then, last) if row])}
+    return MatQueue(
+        name=mat,
+        now=shown[now.pk] if now else None,
+        coming=tuple(shown[row.pk] for row in then),
+        left=coming.count(),
+        last=shown[last.pk] if last else None,
+    )
+
+
+def _last(tournament: Tournament, mat: str) -> list[int]:
+    """The bout of the mat whose result was received last."""
+    told = Result.objects.filter(bout__mat=mat, bout__drawn__weight_class__tournament=tournament)
+    return list(told.order_by("-received_at", "-pk").values_list("bout_id", flat=True)[:1])

@@ -1,0 +1,91 @@
+"""One bout: its result, correction and undo with what follows, confirming."""
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse, JsonResponse
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+
+from brackets.queries import numbered_bout
+from results.core.outcomes import kind_of
+from results.forms.result import ResultForm, StateForm
+from results.models import Result, Withdrawal
+from results.queries.desk import DeskBout, DeskSide, seen
+from results.services import confirm_result, correct_result
+from results.views.desk.entering import looked, may_write, result_form, rules_at, written
+from results.views.desk.page import require
+from seeding.entries.models import Tournament
+from seeding.entries.permissions import Right
+from seeding.entries.views.desk import carried, desk, posted
+from seeding.journal.forms import ActForm
+
+
+@desk(Right.READ)
+def bout(request: HttpRequest, tournament: Tournament, number: int) -> HttpResponse:
+    """The bout with what can be done to it, by its state and by the rights of who looks."""
+    row = numbered_bout(tournament, number)
+    at = seen([row])[0]
+    if request.method == "POST":
+        require(request, Right.RECORD)
+    form = result_form(request, at)
+    undo = ActForm(posted(request, "undo"), initial={"version": row.version}, auto_id="undo_%s")
+    state = StateForm(posted(request, "state"), initial={"version": row.version})
+    if done := _carried_out(request, at, form, undo, state):
+        messages.success(request, done)
+        return redirect("desk-bout", tournament.slug, number)
+    shown = {
+        "tournament": tournament,
+        "bout": at,
+        "form": form,
+        "undo": undo,
+        "state": state,
+        "look": looked(request, at, form),
+        "may_write": may_write(request, at),
+        "out": _out_after(at),
+        "states": Result.State,
+    }
+    return render(request, "results/desk/bout.html", shown)
+
+
+def _carried_out(
+    request: HttpRequest, at: DeskBout, form: ResultForm, undo: ActForm, state: StateForm
+) -> str:
+    """Do what was sent; in words what is done, or nothing where nothing is."""
+    row, said = at.row, {"number": at.row.number}
+    if request.POST.get("do") in ("enter", "correct") and carried(
+        request, form, lambda call: written(request, call, at, form)
+    ):
+        return _("The result of bout %(number)s is recorded.") % said
+    if carried(request, undo, lambda call: correct_result(call=call, bout=row, outcome=None)):
+        return _("The result of bout %(number)s is undone; it can be wrestled again.") % said
+    if carried(
+        request,
+        state,
+        lambda call: confirm_result(call=call, bout=row, state=state.cleaned_data["state"]),
+    ):
+        word = Result.State(state.cleaned_data["state"]).label
+        return _("The result of bout %(number)s is marked: %(state)s.") % {**said, "state": word}
+    return ""
+
+
+def _out_after(at: DeskBout) -> DeskSide | None:
+    """The loser of a bout whose kind the rule book takes for the end of his tournament."""
+    loser = at.loser
+    if not (at.result and loser and loser.entry):
+        return None
+    ends = at.result.kind in rules_at(at).results.out_after
+    gone = Withdrawal.objects.filter(entry=loser.entry).exists()
+    return loser if ends and not gone else None
+
+
+@desk(Right.RECORD)
+def kind(request: HttpRequest, tournament: Tournament, number: int) -> JsonResponse:
+    """The kind that a score makes by the rule book of the bout; empty where it makes none."""
+    row = numbered_bout(tournament, number)
+    points = [request.GET.get(name, "") for name in ("won", "lost")]
+    if not all(one.isdecimal() for one in points):
+        return JsonResponse({"kind": "", "words": ""})
+    margin = int(points[0]) - int(points[1])
+    if margin < 1:
+        return JsonResponse({"kind": "", "words": ""})
+    found = kind_of(margin, rules_at(seen([row])[0]).results)
+    return JsonResponse({"kind": found.value, "words": _(found.value)})

@@ -1,0 +1,85 @@
+"""What the bout's page and the table at the mat share: the form of a result, and a look ahead."""
+
+from dataclasses import dataclass
+
+from django.http import HttpRequest
+
+from results.core.outcomes import Outcome, check, notation
+from results.forms.result import ResultForm
+from results.models import Result
+from results.queries.desk import DeskBout
+from results.queries.facts import Rules, rules_of
+from results.queries.preview import Preview, preview
+from results.services import correct_result, enter_result
+from results.views.desk.page import may
+from seeding.entries.permissions import Right
+from seeding.journal.core.errors import Refusal
+from seeding.journal.models import Act
+from seeding.journal.services import Call
+from seeding.journal.views import refuse
+
+SENT = ("enter", "look", "correct")
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What would follow: of a new outcome, or of an undo (`outcome` None)."""
+
+    outcome: Outcome | None
+    preview: Preview
+
+    @property
+    def written(self) -> str:
+        return notation(self.outcome) if self.outcome else ""
+
+    @property
+    def nothing(self) -> bool:
+        seen = self.preview
+        return not (seen.changed or seen.places or seen.teams)
+
+
+def rules_at(at: DeskBout) -> Rules:
+    """The rules that a bout is wrestled by."""
+    return rules_of(at.row.drawn.weight_class.division)
+
+
+def result_form(request: HttpRequest, at: DeskBout) -> ResultForm:
+    """The form of a bout's result as it was sent, as it stands, or empty."""
+    sent = request.POST if request.POST.get("do") in SENT else None
+    rules = rules_at(at)
+    if at.result:
+        return ResultForm.of(at.result, rules, at.row.version, sent)
+    return ResultForm(sent, rules=rules, initial={"version": at.row.version})
+
+
+def written(request: HttpRequest, call: Call, at: DeskBout, form: ResultForm) -> Act:
+    """Enter the result, or where that was the button, correct the one that stands."""
+    if form.outcome is None:
+        raise AssertionError("a valid form has an outcome")
+    if request.POST.get("do") == "correct":
+        return correct_result(call=call, bout=at.row, outcome=form.outcome)
+    return enter_result(call=call, bout=at.row, outcome=form.outcome)
+
+
+def looked(request: HttpRequest, at: DeskBout, form: ResultForm) -> Look | None:
+    """What would follow from what was sent, or with `?undo` from an undo."""
+    if not at.result:
+        return None
+    if request.method == "GET":
+        return Look(None, preview(at.row, None)) if "undo" in request.GET else None
+    if request.POST.get("do") == "undo":
+        return Look(None, preview(at.row, None))
+    if not form.is_bound or not form.is_valid() or form.outcome is None:
+        return None
+    try:
+        check(form.outcome, rules_at(at).results, complete=True)
+    except Refusal as refusal:
+        refuse(form, refusal)
+        return None
+    return Look(form.outcome, preview(at.row, form.outcome))
+
+
+def may_write(request: HttpRequest, at: DeskBout) -> bool:
+    """Whether the person may enter or change this result; an official one takes the director."""
+    official = at.result is not None and at.result.state == Result.State.OFFICIAL
+    return may(request, Right.DIRECT if official else Right.RECORD)
