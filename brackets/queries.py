@@ -84,6 +84,16 @@ def numbered_bout(tournament: Tournament, number: int) -> Bout:
     return found.first() or _missing("bout", str(number))
 
 
+def bout_named(tournament: Tournament, name: str) -> Bout:
+    """A bout by its number, or by weight and identity, such as 17 or 125.R1-9."""
+    weight, _, key = name.rpartition(".")
+    if weight:
+        found = WeightClass.objects.filter(tournament=tournament, key=weight).first()
+        return bout(found, key) if found else _missing("bout", name)
+    whole = name.isascii() and name.isdecimal() and len(name) < 10
+    return numbered_bout(tournament, int(name)) if whole else _missing("bout", name)
+
+
 def numbered(tournament: Tournament) -> QuerySet[Bout]:
     """All numbered bouts in the order of their numbers."""
     return (

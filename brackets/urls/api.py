@@ -1,5 +1,12 @@
 """Addresses of the API."""
 
-from django.urls import URLPattern
+from django.urls import path
 
-urlpatterns: list[URLPattern] = []
+from brackets.api import floor
+
+HERE = "api/v1/tournaments/<slug:slug>"
+
+urlpatterns = [
+    path(f"{HERE}/numbers/", floor.Numbers.as_view(), name="api-numbers"),
+    path(f"{HERE}/bouts/<str:bout>/mat/", floor.BoutMat.as_view(), name="api-bout-mat"),
+]
