@@ -32,18 +32,19 @@ def elimination_places(
     guaranteed: dict[str, int] = {}
     for entry, i in walked.stopped:
         fought_for = bracket.wiring.places[i] is not None
-        shared = fought_for and open_place is OpenPlace.SHARED
-        place = ways[2 * i] if shared else ways[2 * i + 1]
-        if place in settled:
-            groups.setdefault(place, []).append(entry)
-        guaranteed[entry] = place
+        way = 2 * i if fought_for and open_place is OpenPlace.SHARED else 2 * i + 1
+        guaranteed[entry] = place = ways[way]
+        groups.setdefault(place, []).append(entry)
+        if not _certain(bracket.wiring, walked.values, way):
+            settled.discard(place)
     for i, state in enumerate(walked.states):
         if state.status in (Status.WAITING, Status.READY):
             for slot, side in enumerate(state.sides):
                 if isinstance(side, str):
                     guaranteed[side] = seats[2 * i + slot]
     guaranteed |= {entry: place for place, group in groups.items() for entry in group}
-    allowed = _allowed(groups, vacating)
+    known = {place: group for place, group in groups.items() if place in settled}
+    allowed = _allowed(known, vacating)
     final = _moved_up(allowed, settled) if open_place is OpenPlace.MOVED_UP else allowed
     return _placing(final, guaranteed, bracket.places, vacating)
 
@@ -68,6 +69,18 @@ def _worst(wiring: Wiring, values: Sequence[Occupant]) -> tuple[list[int], list[
         seats[win] = ways[win] if values[bottom] is Vacancy.EMPTY else worst
         seats[loss] = ways[win] if values[top] is Vacancy.EMPTY else worst
     return ways, seats
+
+
+def _certain(wiring: Wiring, values: Sequence[Occupant], way: int) -> bool:
+    """Whether nothing can change any more about the worst place behind a way."""
+    if (seat := wiring.onward[way]) < 0:
+        return True
+    bout, slot = divmod(seat, 2)
+    other = values[wiring.inputs[bout][1 - slot]]
+    if other is Vacancy.OPEN:
+        return False
+    ahead = (2 * bout,) if other is Vacancy.EMPTY else (2 * bout, 2 * bout + 1)
+    return all(_certain(wiring, values, one) for one in ahead)
 
 
 def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:

@@ -160,6 +160,15 @@ def test_open_places(open_place: str, bout: str, expected: dict[str, dict[int, s
     assert found == expected[open_place]
 
 
+def test_a_place_kept_is_final_only_when_nothing_can_better_it() -> None:
+    # calculated: to 6 places of 6; two without a winner leave room for the four to be 4th
+    one = {"QF-2": 0, "QF-3": None}
+    before = after(bracket(6, 6), one)
+    assert (before.places, before.guaranteed["3"], before.guaranteed["6"]) == ({}, 5, 5)
+    standing = after(bracket(6, 6), {**one, "SF-1": None})
+    assert standing.places == {1: ("2",), 3: ("4",), 4: ("3", "6", "1", "5")}
+
+
 def test_moved_up_places_wait_for_the_better_ones() -> None:
     used = rules(open_place="moved-up")
     standing = by_seeds(bracket(8), used, "QF", "SF", "C1", "C2", "7th", "5th", "3rd")
