@@ -16,7 +16,6 @@ from seeding.entries.queries import entry as entry_of
 from seeding.entries.queries import weight as weight_of
 from seeding.entries.views.desk import carried, desk, posted
 from seeding.forms import CompareForm, InputsForm, MoveForm
-from seeding.journal.core.errors import NotFound
 from seeding.journal.forms import ActForm
 from seeding.journal.models import Act
 from seeding.journal.services import Call
@@ -61,7 +60,8 @@ def room(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRespo
         if carried(request, form, do):
             messages.success(request, word)
             return redirect("desk-seeding", tournament.slug, at.key)
-    shown: Page = {"move": move, "adopt": adopt, "backs": backs}
+    refused = [form for form, _do, _word in acts if form.errors and (at.locked or form is not move)]
+    shown: Page = {"move": move, "adopt": adopt, "backs": backs, "refused": refused}
     return render(request, "seeding/room.html", {**_frame(tournament, at, order), **shown})
 
 
@@ -115,8 +115,6 @@ def compare(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRe
 def inputs(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResponse:
     """Ranks and qualifying places of the entries, put in by hand."""
     at = weight_of(tournament, weight)
-    if at.locked and request.method == "POST":
-        raise NotFound(what="open order at weight", name=at.label)
     kept = seed_order(at)
     rows = (
         entries_of(at.pk)

@@ -44,7 +44,7 @@ def make_entry(
         raise Invalid([Problem("family", "A family name is needed.")])
     wrestler = find_wrestler(weight.tournament, person, team.name)
     if Entry.objects.filter(weight_class=weight, wrestler=wrestler).exists():
-        raise TakenName(what=f"entry at {weight.label}", name=f"{person.given} {person.family}")
+        raise TakenName(what=f"wrestler at {weight.label}", name=f"{person.given} {person.family}")
     free_seed(weight, details.get("seed"))
     return Entry.objects.create(
         tournament_id=weight.tournament_id,
@@ -92,7 +92,7 @@ def _place(entry: Entry, details: Mapping[str, object]) -> None:
     if weight.pk != entry.weight_class_id:
         open_weight(weight)
         if Entry.objects.filter(weight_class=weight, wrestler=entry.wrestler_id).exists():
-            raise TakenName(what=f"entry at {weight.label}", name=str(entry.key))
+            raise TakenName(what=f"wrestler at {weight.label}", name=str(entry.key))
     if entry.status == Entry.Status.ENTERED:
         free_seed(weight, details.get("seed", entry.seed), but=entry)
 
