@@ -180,6 +180,16 @@ SPECTACULAR_SETTINGS = {
     "COMPONENT_SPLIT_REQUEST": True,
     "SWAGGER_UI_DIST": "SIDECAR",
     "SWAGGER_UI_FAVICON_HREF": "SIDECAR",
+    "ENUM_NAME_OVERRIDES": {
+        "EntryStatusEnum": "seeding.entries.models.Entry.Status.values",
+        "BoutStatusEnum": "results.serializers.bouts.STATUSES",
+        "WeighInEnum": "seeding.entries.models.Entry.WeighIn.values",
+        "ResultKindEnum": "results.serializers.bouts.KINDS",
+        "ResultStateEnum": "results.models.Result.State.values",
+        "WithdrawalKindEnum": "results.models.Withdrawal.Kind.values",
+        "JobStateEnum": "seeding.journal.models.Job.State.values",
+        "SideEnum": "results.serializers.bouts.SIDES",
+    },
 }
 
 CELERY_BROKER_URL = REDIS_URL or "filesystem://localhost"

@@ -23,10 +23,11 @@ Refusal
 ├── LaterBoutsWrestled        a later bout depends on it
 ├── AlreadyWithdrawn          the entry is out already
 ├── NotWithdrawn              the entry is not out
+├── NotPublished              a kind that its gate keeps closed
 └── PointsNotListed           the rule book has no points for so many places
 """
 
-from seeding.journal.core.errors import Refusal
+from seeding.journal.core.errors import NotFound, Refusal
 
 
 class ResultRefusal(Refusal):
@@ -158,3 +159,8 @@ class PointsNotListed(Refusal):
         "The rule book has no team points for {places} places, only for {known}. "
         "Add team_points.placement.{places}, or give another number of places."
     )
+
+
+class NotPublished(NotFound):
+    code = "not-published"
+    template = "The {kind} of this tournament are not published."

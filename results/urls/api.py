@@ -1,5 +1,47 @@
 """Addresses of the API."""
 
-from django.urls import URLPattern
+from django.urls import path, re_path
 
-urlpatterns: list[URLPattern] = []
+from results.api import brackets, draws, files, nowhere, people, points, record, teams
+
+API = "api/v1"
+HERE = f"{API}/tournaments/<slug:slug>"
+WEIGHT = f"{HERE}/weights/<str:weight>"
+BOUT = f"{HERE}/bouts/<str:bout>"
+ENTRY = f"{HERE}/entries/<str:key>"
+TEAM = f"{HERE}/teams/<str:team>"
+
+urlpatterns = [
+    path(f"{API}/tournament-files/", files.Files.as_view(), name="api-files"),
+    path(f"{API}/tournament-files/schema/", files.FileSchema.as_view(), name="api-file-schema"),
+    path(f"{HERE}/file/", files.OneFile.as_view(), name="api-file"),
+    path(f"{HERE}/sheets/", files.Sheets.as_view(), name="api-sheets"),
+    path(f"{HERE}/jobs/<uuid:uid>/product/", files.JobProduct.as_view(), name="api-job-product"),
+    path(f"{HERE}/entries/", people.Entries.as_view(), name="api-entries"),
+    path(f"{WEIGHT}/seeds/", people.Seeds.as_view(), name="api-seeds"),
+    path(f"{HERE}/wrestlers/<str:uid>/", people.Wrestler.as_view(), name="api-wrestler"),
+    path(f"{HERE}/draws/", draws.Draws.as_view(), name="api-draws"),
+    path(f"{WEIGHT}/draw/", draws.WeightDraw.as_view(), name="api-draw"),
+    path(f"{WEIGHT}/bracket/", brackets.WeightBracket.as_view(), name="api-bracket"),
+    path(f"{HERE}/bouts/", brackets.Bouts.as_view(), name="api-bouts"),
+    path(f"{BOUT}/", brackets.OneBout.as_view(), name="api-bout"),
+    path(f"{BOUT}/result/", record.BoutResult.as_view(), name="api-result"),
+    path(f"{BOUT}/result/state/", record.ResultState.as_view(), name="api-result-state"),
+    path(f"{BOUT}/result/preview/", record.ResultPreview.as_view(), name="api-preview"),
+    path(f"{HERE}/official/", record.Official.as_view(), name="api-official"),
+    path(f"{HERE}/places/", brackets.Places.as_view(), name="api-places"),
+    path(f"{HERE}/points/", points.TeamPoints.as_view(), name="api-points"),
+    path(f"{TEAM}/points/", points.TeamLedger.as_view(), name="api-ledger"),
+    path(f"{TEAM}/merge/", teams.TeamMerge.as_view(), name="api-merge"),
+    path(f"{TEAM}/split/", teams.TeamSplit.as_view(), name="api-split"),
+    path(f"{HERE}/adjustments/", points.Adjustments.as_view(), name="api-adjustments"),
+    path(
+        f"{HERE}/adjustments/<int:adjustment>/",
+        points.OneAdjustment.as_view(),
+        name="api-adjustment",
+    ),
+    path(f"{ENTRY}/team/", teams.EntryTeam.as_view(), name="api-entry-team"),
+    path(f"{HERE}/withdrawals/", teams.Withdrawals.as_view(), name="api-withdrawals"),
+    path(f"{ENTRY}/withdrawal/", teams.EntryWithdrawal.as_view(), name="api-withdrawal"),
+    re_path(r"^api/.*$", nowhere.Nowhere.as_view(), name="api-nowhere"),
+]

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from seeding.entries import queries
-from seeding.entries.models import Role, Tournament, User
-from seeding.journal.core.errors import NotAllowed, NotFound
+from seeding.entries.models import Organisation, Role, Tournament, User
+from seeding.journal.core.errors import Invalid, NotAllowed, NotFound, Problem
 from seeding.journal.services import OPERATOR, Call
 
 
@@ -89,6 +89,16 @@ def may_found(call: Call, organisation: int) -> None:
     user = User.objects.get(pk=call.actor)
     if not (user.is_superuser or user.organisation_id == organisation):
         raise NotAllowed(right=Right.OWN)
+
+
+def holder(user: int, slug: str) -> Organisation:
+    """For whom a user makes a tournament: the organisation named, else his own."""
+    rows = Organisation.objects
+    found = (rows.filter(slug=slug) if slug else rows.filter(users=user)).first()
+    if found is None:
+        hint = f"There is no organisation “{slug}”." if slug else "Say for which organisation."
+        raise Invalid([Problem("organisation", hint)])
+    return found
 
 
 def visible(user: int | None) -> "list[Tournament]":

@@ -8,8 +8,8 @@ from django.urls import reverse
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from seeding.entries.models import Organisation, Role, Tournament, User
-from seeding.entries.permissions import GRANTS, Right, Sight, sight
+from seeding.entries.models import Role, Tournament, User
+from seeding.entries.permissions import GRANTS, Right, Sight, holder, sight
 from seeding.entries.serializers.tournament import (
     EditTournamentSerializer,
     GatesSerializer,
@@ -25,7 +25,6 @@ from seeding.journal.api.calls import caller
 from seeding.journal.api.documents import document, listing
 from seeding.journal.api.endpoint import Endpoint, Made, acts, reads
 from seeding.journal.api.paging import page
-from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.models import Act
 from seeding.journal.serializers import FollowingSerializer
 from seeding.journal.services import Call
@@ -57,7 +56,7 @@ class Tournaments(Endpoint):
     def post(self, call: Call, data: Data) -> Made:
         """Make a tournament; whoever makes it owns it."""
         values = dict(data)
-        organisation = _organisation(call.actor, values.pop("organisation", ""))
+        organisation = holder(call.actor, values.pop("organisation", ""))
         act = create_tournament(call=call, organisation=organisation, **values)
         return Made(act, data["slug"], reverse("api-tournament", args=[data["slug"]]))
 
@@ -80,17 +79,6 @@ def _seen(user: int | None, organisation: str | None) -> list[Sight]:
 
 def _granted(role: str | None) -> frozenset[Right]:
     return GRANTS[role] if role else frozenset()
-
-
-def _organisation(user: int, slug: str) -> Organisation:
-    """The organisation of that slug, else the user's own."""
-    found = (
-        Organisation.objects.filter(slug=slug) if slug else Organisation.objects.filter(users=user)
-    ).first()
-    if found is None:
-        hint = f"There is no organisation “{slug}”." if slug else "Say for which organisation."
-        raise Invalid([Problem("organisation", hint)])
-    return found
 
 
 class OneTournament(Endpoint):

@@ -7,6 +7,7 @@ from inspect import getdoc
 from typing import Any
 
 from django.utils.cache import patch_vary_headers
+from drf_spectacular.openapi import AutoSchema
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiParameter, OpenApiResponse, extend_schema
 from rest_framework.negotiation import DefaultContentNegotiation
@@ -54,9 +55,21 @@ class AlwaysJson(DefaultContentNegotiation):
         return renderer, str(renderer.media_type)
 
 
+class EndpointSchema(AutoSchema):
+    """Names operations by what they are, and sorts them by what they are about."""
+
+    def get_operation_id(self) -> str:
+        return f"{self.method.lower()}{type(self.view).__name__}"
+
+    def get_tags(self) -> list[str]:
+        words = [word for word in self.path.split("/") if word and "{" not in word][2:]
+        return [words[1] if len(words) > 1 else words[0]]
+
+
 class Endpoint(APIView):
     """Answers in JSON, also where it refuses; leaves the session of the public alone."""
 
+    schema = EndpointSchema()
     content_negotiation_class = AlwaysJson
     parser_classes: Sequence[type[BaseParser]] = (JsonBody,)
 
@@ -91,6 +104,7 @@ REFUSED = {
     422: "The idempotency key was used for another request.",
 }
 OF_READS = (400, 401, 403, 404)
+OF_QUESTIONS = (*OF_READS, 409, 413, 415)
 OF_ACTS = tuple(REFUSED)
 KEY = OpenApiParameter(
     "Idempotency-Key",
@@ -131,7 +145,7 @@ def reads(
     def wrap(method: Handle) -> Handle:
         @_described(
             method,
-            parameters=[query],
+            parameters=[] if query is NothingSerializer else [query],
             responses={200: shape, **refusals(*OF_READS)},
         )
         @wraps(method)
@@ -181,13 +195,16 @@ def acts(
 
 
 def asks(
-    shape: type[Serializer[Any]], body: type[StrictSerializer]
+    shape: type[Serializer[Any]], body: type[StrictSerializer], *, writes: bool = False
 ) -> Callable[[Callable[..., Mapping[str, Any]]], Handle]:
-    """A question with a body, such as a dry run: nothing is written."""
+    """A question with a body, such as a dry run; or, where it `writes`, many acts at once."""
 
     def wrap(method: Callable[..., Mapping[str, Any]]) -> Handle:
         @_described(
-            method, request=body, responses={200: shape, **refusals(*OF_READS, 409, 413, 415)}
+            method,
+            request=None if body is NothingSerializer else body,
+            parameters=[KEY] if writes else [],
+            responses={200: shape, **refusals(*(OF_ACTS if writes else OF_QUESTIONS))},
         )
         @wraps(method)
         def run(self: Endpoint, request: Request, **at: Any) -> Response:
@@ -210,7 +227,7 @@ def orders(
             method,
             request=None if body is NothingSerializer else body,
             parameters=[KEY],
-            responses={202: shape, **refusals(*OF_READS, 409, 413, 415)},
+            responses={202: shape, **refusals(*OF_QUESTIONS)},
         )
         @wraps(method)
         def run(self: Endpoint, request: Request, **at: Any) -> Response:

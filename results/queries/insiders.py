@@ -1,0 +1,33 @@
+"""Everyone entered as those with a role see them: names in full, own ids, every seed."""
+
+from results.queries.people import People, Person
+from seeding.entries.models import Entry, Tournament
+
+
+def insiders(tournament: Tournament) -> People:
+    """One query."""
+    rows = Entry.objects.filter(tournament=tournament)
+    found = [
+        _person(row)
+        for row in rows.select_related("wrestler", "team", "weight_class").order_by(
+            "weight_class__position", "pk"
+        )
+    ]
+    return People({one.entry: one for one in found}, {one.key: one for one in found})
+
+
+def _person(row: Entry) -> Person:
+    who = row.wrestler
+    name = f"{who.given} {who.family}".strip()
+    return Person(
+        entry=row.pk,
+        key=row.key,
+        weight=row.weight_class,
+        handle=who.uid,
+        name=name,
+        brief=name,
+        seed=row.seed,
+        team=row.team,
+        scoring=row.scoring,
+        scratched=row.status == Entry.Status.SCRATCHED,
+    )
