@@ -181,13 +181,13 @@ SPECTACULAR_SETTINGS = {
     "SWAGGER_UI_DIST": "SIDECAR",
     "SWAGGER_UI_FAVICON_HREF": "SIDECAR",
     "ENUM_NAME_OVERRIDES": {
-        "EntryStatusEnum": "seeding.entries.models.Entry.Status.values",
+        "EntryStatusEnum": "seeding.entries.serializers.entry.STATUS",
         "BoutStatusEnum": "results.serializers.bouts.STATUSES",
-        "WeighInEnum": "seeding.entries.models.Entry.WeighIn.values",
+        "WeighInEnum": "seeding.entries.serializers.entry.WEIGH_IN",
         "ResultKindEnum": "results.serializers.bouts.KINDS",
-        "ResultStateEnum": "results.models.Result.State.values",
-        "WithdrawalKindEnum": "results.models.Withdrawal.Kind.values",
-        "JobStateEnum": "seeding.journal.models.Job.State.values",
+        "ResultStateEnum": "results.serializers.bouts.STATES",
+        "WithdrawalKindEnum": "results.serializers.acts.REASONS",
+        "JobStateEnum": "seeding.entries.serializers.people.STATES",
         "SideEnum": "results.serializers.bouts.SIDES",
     },
 }

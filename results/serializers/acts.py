@@ -5,16 +5,17 @@ from typing import Any
 from rest_framework import serializers
 
 from results.core.outcomes import Kind, Outcome, read_time
-from results.models import Result, Withdrawal
+from results.models import Withdrawal
 from results.queries.people import People
 from results.queries.preview import Moved, Preview
-from results.serializers.bouts import SIDES, OutcomeSerializer, bout_name
+from results.serializers.bouts import SIDES, STATES, OutcomeSerializer, bout_name
 from results.serializers.persons import PersonSerializer, person_item
 from seeding.entries.models import Entry, Team
 from seeding.entries.serializers.people import moment
 from seeding.journal.serializers import StrictSerializer
 
 Item = dict[str, Any]
+REASONS = Withdrawal.Kind.values
 
 
 class LotSerializer(StrictSerializer):
@@ -32,7 +33,7 @@ class CountSerializer(serializers.Serializer[Any]):
 class StateSerializer(StrictSerializer):
     """How far a result is."""
 
-    state = serializers.ChoiceField(Result.State.values)
+    state = serializers.ChoiceField(STATES)
 
 
 class SeenBoutSerializer(StrictSerializer):
@@ -82,7 +83,7 @@ class PreviewSerializer(serializers.Serializer[Any]):
 class WithdrawSerializer(StrictSerializer):
     """Why an entry wrestles no more."""
 
-    kind = serializers.ChoiceField(Withdrawal.Kind.values)
+    kind = serializers.ChoiceField(REASONS)
     reason = serializers.CharField(max_length=300, allow_blank=True, default="")
 
 
@@ -90,7 +91,7 @@ class WithdrawalSerializer(serializers.Serializer[Any]):
     """An entry that wrestles no more."""
 
     entry = serializers.CharField()
-    kind = serializers.ChoiceField(Withdrawal.Kind.values)
+    kind = serializers.ChoiceField(REASONS)
     reason = serializers.CharField(allow_blank=True)
     author = serializers.CharField(allow_null=True)
     at = serializers.DateTimeField()

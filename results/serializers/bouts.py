@@ -16,6 +16,7 @@ from seeding.journal.serializers import FollowedPageSerializer, StrictSerializer
 Item = dict[str, Any]
 SIDES = ("top", "bottom")
 EXITS = [str(one) for one in Exit]
+STATES = Result.State.values
 KINDS = [str(one) for one in Kind]
 STATUSES = [str(one) for one in Status]
 
@@ -55,7 +56,7 @@ class ResultSerializer(serializers.Serializer[Any]):
     overtime = serializers.CharField(allow_null=True)
     decided_by = serializers.CharField(allow_null=True)
     near_fall = serializers.BooleanField()
-    state = serializers.ChoiceField(Result.State.values)
+    state = serializers.ChoiceField(STATES)
     official = serializers.BooleanField()
     implied = serializers.BooleanField(help_text="Follows from a withdrawal, was not entered.")
     occurred_at = serializers.DateTimeField(allow_null=True)

@@ -11,6 +11,7 @@ from seeding.journal.serializers import StrictSerializer
 
 Item = dict[str, Any]
 ROLES = Role.Name.values
+STATES = Job.State.values
 
 
 class RoleSerializer(serializers.Serializer[Any]):
@@ -77,7 +78,7 @@ class JobSerializer(serializers.Serializer[Any]):
 
     uid = serializers.UUIDField()
     task = serializers.CharField()
-    state = serializers.ChoiceField(Job.State.values)
+    state = serializers.ChoiceField(STATES)
     done = serializers.IntegerField()
     total = serializers.IntegerField()
     report = serializers.DictField(child=serializers.JSONField())
