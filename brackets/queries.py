@@ -103,6 +103,7 @@ def numbered(tournament: Tournament) -> QuerySet[Bout]:
 
 OVER = Q(status=Bout.Status.DECIDED)
 WRESTLED = Q(status=Bout.Status.DECIDED, implied=False)
+LAPSED = Q(status__in=[Bout.Status.BYE, Bout.Status.VACANT])
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +111,8 @@ class Stage:
     """How far a weight is on the way from its entries to numbered bouts.
 
     `shape`: the format that its field takes, None where there is none for it. `bouts`: how many
-    there are to wrestle, those decided included; `wrestled` and `numbered` are of these.
+    there are in all if everybody appears, less those that have lapsed since because nobody won an
+    earlier one; `wrestled` and `numbered` are of these.
     """
 
     weight: WeightClass
@@ -144,18 +146,18 @@ def stages(of: Tournament) -> list[Stage]:
         row["weight_class"]: row
         for row in entered.values("weight_class").annotate(all=Count("pk"), seeded=Count("seed"))
     }
-    real = _real(of).values("drawn__weight_class").order_by()
+    every = Bout.objects.filter(drawn__weight_class__tournament=of).order_by()
     counts = {
         row["drawn__weight_class"]: row
-        for row in real.annotate(
-            all=Count("pk"), wrestled=Count("pk", filter=WRESTLED), numbered=Count("number")
+        for row in every.values("drawn__weight_class").annotate(
+            wrestled=Count("pk", filter=WRESTLED),
+            numbered=Count("number"),
+            lapsed=Count("number", filter=LAPSED),
         )
     }
-    drawn = {
-        row.weight_class_id: row
-        for row in Drawn.objects.filter(weight_class__tournament=of).select_related("weight_class")
-    }
-    none = {"all": 0, "seeded": 0, "wrestled": 0, "numbered": 0}
+    made = Drawn.objects.filter(weight_class__tournament=of)
+    drawn = {row.weight_class_id: row for row in made.select_related("weight_class__division")}
+    none = {"all": 0, "seeded": 0, "wrestled": 0, "numbered": 0, "lapsed": 0}
     return [
         _stage(row, drawn.get(row.pk), field.get(row.pk, none), counts.get(row.pk, none))
         for row in WeightClass.objects.filter(tournament=of).select_related("division")
@@ -169,9 +171,9 @@ def _stage(weight: WeightClass, made: Drawn | None, field: Any, counts: Any) -> 
         seeded=field["seeded"],
         shape=shape_of(made) if made else shape_for(weight, field["all"]),
         drawn=made,
-        bouts=counts["all"],
+        bouts=len(bracket(made).bouts) - counts["lapsed"] if made else 0,
         wrestled=counts["wrestled"],
-        numbered=counts["numbered"],
+        numbered=counts["numbered"] - counts["lapsed"],
     )
 
 
@@ -228,9 +230,7 @@ def starters(weight: WeightClass) -> list[Starter]:
 
 
 def _real(of: Tournament) -> QuerySet[Bout]:
-    return Bout.objects.filter(drawn__weight_class__tournament=of).exclude(
-        status__in=[Bout.Status.BYE, Bout.Status.VACANT]
-    )
+    return Bout.objects.filter(drawn__weight_class__tournament=of).exclude(LAPSED)
 
 
 def _full() -> QuerySet[Bout]:

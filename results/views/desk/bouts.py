@@ -20,7 +20,7 @@ from seeding.entries.queries import weights
 from seeding.entries.views.desk import desk, posted
 from seeding.journal.views import submit
 
-PAGE = 100
+PAGE = 50
 ASKED = ("mat", "weight", "status")
 
 

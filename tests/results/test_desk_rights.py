@@ -1,0 +1,107 @@
+"""Who may open which page of the results desk, and press which button."""
+
+import pytest
+from django.test import Client
+
+from brackets.queries import numbered_bout
+from seeding.entries.models import Tournament
+from tests.results.championship import document, load, wrestle
+from tests.results.desk import buttons
+from tests.seeding.entries.desks import signed_in
+
+pytestmark = pytest.mark.django_db
+
+DESK = "/desk/spring/"
+ROLES = ("owner", "director", "committee", "table", "reader")
+DIRECTS, RECORDS = ("owner", "director"), ("owner", "director", "table")
+PAGES = {
+    "": ROLES,
+    "bouts/": ROLES,
+    "bouts/1/": ROLES,
+    "bouts/find/?number=1": ROLES,
+    "points/": ROLES,
+    "sheets/": ROLES,
+    "bouts/1/kind/?won=7&lost=3": RECORDS,
+    "mats/1/": RECORDS,
+    "mats/1/undo/": RECORDS,
+    "draw/": DIRECTS,
+    "draw/mats/": DIRECTS,
+    "draw/weights/125/": DIRECTS,
+    "withdrawals/": DIRECTS,
+    "points/teams/": DIRECTS,
+}
+
+
+@pytest.fixture
+def eight() -> Tournament:
+    return load(document(entries=8))
+
+
+@pytest.mark.parametrize("role", [*ROLES, None])
+def test_every_page_opens_to_those_whose_role_it_is(eight: Tournament, role: str | None) -> None:
+    client = signed_in(role, eight)
+    for page, allowed in PAGES.items():
+        status = client.get(DESK + page, follow=True).status_code
+        wanted = 200 if role in allowed else 403 if role else 404
+        assert (page, status) == (page, wanted)
+
+
+def test_who_is_not_signed_in_is_asked_to(eight: Tournament) -> None:
+    for page in PAGES:
+        answer = Client().get(DESK + page)
+        assert answer.status_code == 302
+        assert answer["Location"].startswith("/sign-in/?next=/desk/spring/")
+
+
+@pytest.mark.parametrize("role", ROLES)
+def test_a_page_shows_only_the_buttons_that_the_role_may_press(
+    eight: Tournament, role: str
+) -> None:
+    wrestle(numbered_bout(eight, 1), 0)
+    client = signed_in(role, eight)
+    writes, directs = role in RECORDS, role in DIRECTS
+    assert ("enter" in buttons(client, DESK + "bouts/2/")) == writes
+    assert ("look" in buttons(client, DESK + "bouts/1/")) == writes
+    assert ("adjust" in buttons(client, DESK + "points/")) == directs
+    assert ("official" in buttons(client, DESK + "bouts/")) == directs
+
+
+SENT = (
+    ("bouts/2/", {"do": "enter", "winner": "0", "won": "5", "lost": "3"}, RECORDS),
+    ("bouts/1/", {"do": "undo"}, RECORDS),
+    ("bouts/1/", {"do": "state", "state": "confirmed"}, RECORDS),
+    ("bouts/1/", {"do": "state", "state": "official"}, DIRECTS),
+    ("bouts/", {"do": "official", "seen": "1:1"}, DIRECTS),
+    ("mats/2/", {"do": "enter", "bout": "2", "winner": "0", "won": "5", "lost": "3"}, RECORDS),
+    ("mats/1/undo/", {"do": "undo", "bout": "1"}, RECORDS),
+    ("draw/", {"do": "number"}, DIRECTS),
+    ("draw/", {"do": "draw-all"}, DIRECTS),
+    ("draw/weights/125/", {"do": "take-back"}, DIRECTS),
+    ("draw/mats/", {"do": "send", "number": "2", "mat": "1"}, DIRECTS),
+    ("points/", {"do": "adjust", "points": "1", "reason": "why"}, DIRECTS),
+    ("points/", {"do": "take-back", "adjustment": "1"}, DIRECTS),
+    ("points/teams/", {"do": "merge"}, DIRECTS),
+    ("withdrawals/?entry=125-3", {"do": "withdraw", "kind": "medical"}, DIRECTS),
+    ("withdrawals/", {"do": "return-125-3"}, DIRECTS),
+)
+
+
+@pytest.mark.parametrize("role", ["committee", "table", "reader"])
+def test_a_button_that_was_not_shown_does_nothing(eight: Tournament, role: str) -> None:
+    wrestle(numbered_bout(eight, 1), 0)
+    client = signed_in(role, eight)
+    eight.log.refresh_from_db()
+    seq = eight.log.seq
+    for page, sent, allowed in SENT:
+        if role not in allowed:
+            answer = client.post(DESK + page, sent, follow=True)
+            assert "You may not do this" in answer.content.decode(), page
+    eight.log.refresh_from_db()
+    assert eight.log.seq == seq
+
+
+def test_another_tournament_is_not_found(eight: Tournament) -> None:
+    client = signed_in("owner", eight)
+    assert client.get("/desk/autumn/bouts/").status_code == 404
+    assert client.get(DESK + "mats/99/").status_code == 404
+    assert client.get(DESK + "bouts/999/").status_code == 404
