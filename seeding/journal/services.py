@@ -14,7 +14,7 @@ from django.db.models import F, Model
 from seeding.journal.core.chain import digest
 from seeding.journal.core.errors import KeyReused, Stale
 from seeding.journal.models import Act, Job, Log
-from seeding.journal.publish import publish
+from seeding.journal.publish import flush, publish
 
 OPERATOR = 0
 
@@ -158,3 +158,17 @@ def finish_job(*, job: Job, now: datetime, report: Mapping[str, object], failed:
     """Close a job with what it found."""
     state = Job.State.FAILED if failed else Job.State.DONE
     Job.objects.filter(pk=job.pk).update(state=state, report=dict(report), finished_at=now)
+
+
+def resume_jobs(now: datetime) -> int:
+    """Hand the jobs that a worker left half done, and what waits in the outbox, out again.
+
+    For the one worker of the embedded default, as it starts: its queue of files forgets a message
+    once it is read. Redis gives such messages back by itself. Returns how many were resumed.
+    """
+    left = Job.objects.filter(state=Job.State.RUNNING)
+    with transaction.atomic():
+        for job in left:
+            publish(job.task, at=now, job=str(job.uid))
+    flush(now)
+    return left.count()

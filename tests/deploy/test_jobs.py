@@ -23,6 +23,10 @@ def carried(folder: Path, **broker: str) -> bool:
     told = {"DJANGO_SETTINGS_MODULE": "deploy.settings", "LOG_LEVEL": "INFO"}
     variables = kept | told | {"DATA_DIR": str(folder)} | broker
     subprocess.run(
+        [sys.executable, "manage.py", "migrate", "--verbosity=0"],
+        cwd=settings.BASE_DIR, env=variables, check=True, capture_output=True,
+    )  # fmt: skip
+    subprocess.run(
         [*CELERY, "call", NOTHING, "--args=[1]"],
         cwd=settings.BASE_DIR, env=variables, check=True, capture_output=True,
     )  # fmt: skip
