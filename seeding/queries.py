@@ -60,6 +60,11 @@ class Order:
         held = {row.pk: row.seed for row in self.entries.values() if row.seed}
         return held == {pk: seed for seed, pk in enumerate(self.seeds, 1)}
 
+    @property
+    def settled(self) -> bool:
+        """Whether it is adopted, and nothing has changed since."""
+        return self.adopted and self.stands
+
     def reasons(self) -> list[Reason]:
         """Why each stands above the next, from the top."""
         return [

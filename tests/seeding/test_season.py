@@ -16,7 +16,7 @@ from seeding.models import PriorBout, StagedBout
 from seeding.services import season as services
 from tests.seeding.entries.desks import enter, owner, signed_in, spring
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
 
 SEASON = """Date,Weight,Winner,Winner team,Loser,Loser team,Result,Score,Time,Event
 2025-12-06,125,Ira Holm,Team Holm,Tom Reed,Team Reed,Dec,5-3,,Winter Classic

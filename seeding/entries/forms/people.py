@@ -11,7 +11,7 @@ class RoleForm(ActForm):
     """A role for somebody who can sign in already."""
 
     username = forms.CharField(label=_("Sign-in name"), max_length=150)
-    role = forms.ChoiceField(label=_("Role"), choices=Role.Name.choices)
+    role = forms.ChoiceField(label=_("Role"), choices=Role.Name.choices, initial=Role.Name.READER)
 
 
 class NewUserForm(RoleForm):
