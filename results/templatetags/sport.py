@@ -59,7 +59,8 @@ def awaited(side: Side) -> str:
 @register.filter
 def why(part: Earned) -> str:
     """What gave a part of a team's points."""
-    at = f"{part.number} {part.round}" if part.number else part.round
+    code = round_brief(part.round)
+    at = f"{part.number} {code}" if part.number else code
     match part.item:
         case "placement" if part.reason == "running":
             text = _("place %(place)s certain") % {"place": part.place}

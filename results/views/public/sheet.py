@@ -85,10 +85,14 @@ def _drawn(found: Sheet, gates: Gates) -> dict[str, object]:
 
 
 def _listed(found: Sheet, gates: Gates) -> list[Listed]:
-    """Rounds from the current one on are unfolded; all where it is over, or nothing is told."""
+    """Rounds from the current one on are unfolded; once all is over, those that gave places."""
     now = found.now if gates.results else ""
     at = next((one.column for one in found.bracket.rounds if one.code == now), 0)
-    return [Listed(one, here, one.code == now, one.column >= at) for one, here in rounds(found)]
+    over = gates.results and not now and found.bracket.format is Format.ELIMINATION
+    return [
+        Listed(one, here, one.code == now, bool(one.places) if over else one.column >= at)
+        for one, here in rounds(found)
+    ]
 
 
 def _pool(found: Sheet) -> list[Met]:
