@@ -44,16 +44,21 @@ PUBLIC = (
 )
 # `needs` is the right that the role gives.
 DESK = (
-    Section("desk-home", gettext_lazy("Overview"), "read"),
+    Section("desk-home", gettext_lazy("Overview"), "read", ("desk-sheets", "desk-withdrawals")),
     Section("desk-frame", gettext_lazy("Frame"), "direct"),
-    Section("desk-weights", gettext_lazy("Weights"), "direct"),
-    Section("desk-teams", gettext_lazy("Teams"), "direct"),
+    Section("desk-weights", gettext_lazy("Weights"), "direct", ("desk-weight", "desk-division")),
+    Section("desk-teams", gettext_lazy("Teams"), "direct", ("desk-team",)),
     Section("desk-entries", gettext_lazy("Entries"), "read", ("desk-entry",)),
-    Section("desk-intake", gettext_lazy("Intake"), "direct", ("desk-job",)),
-    Section("desk-seeding", gettext_lazy("Seeding"), "seed"),
-    Section("desk-draw", gettext_lazy("Draw"), "direct"),
+    Section(
+        "desk-intake",
+        gettext_lazy("Intake"),
+        "direct",
+        ("desk-job", "desk-roster", "desk-roster-plan", "desk-season"),
+    ),
+    Section("desk-seeding", gettext_lazy("Seeding"), "seed", ("desk-compare", "desk-ranks")),
+    Section("desk-draw", gettext_lazy("Draw"), "direct", ("desk-draw-weight", "desk-draw-mats")),
     Section("desk-bouts", gettext_lazy("Bouts"), "read", ("desk-bout",)),
-    Section("desk-points", gettext_lazy("Team points"), "read"),
+    Section("desk-points", gettext_lazy("Team points"), "read", ("desk-team-moves",)),
     Section("desk-people", gettext_lazy("People"), "own"),
     Section("desk-log", gettext_lazy("Log"), "read"),
 )

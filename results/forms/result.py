@@ -91,6 +91,13 @@ class ResultForm(ActForm):
         }
         return cls(data, rules=rules, initial=held)
 
+    @property
+    def unusual(self) -> bool:
+        """Whether something is said that is not seen at first glance."""
+        rare = ("overtime", "riding_time", "no_near_fall", "misconduct")
+        said = any(self[name].value() for name in rare if name in self.fields)
+        return said or self["winner"].value() == "none"
+
     def clean(self) -> dict[str, Any]:
         found = super().clean() or self.cleaned_data
         points = (found.get("won"), found.get("lost"))

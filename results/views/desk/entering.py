@@ -4,10 +4,11 @@ from dataclasses import dataclass
 
 from django.http import HttpRequest
 
+from brackets.models import Bout
 from results.core.outcomes import Outcome, check, notation
 from results.forms.result import ResultForm
 from results.models import Result
-from results.queries.desk import DeskBout
+from results.queries.desk import DeskBout, DeskSide
 from results.queries.facts import Rules, rules_of
 from results.queries.preview import Preview, preview
 from results.services import correct_result, enter_result
@@ -23,10 +24,22 @@ SENT = ("enter", "look", "correct")
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What would follow: of a new outcome, or of an undo (`outcome` None)."""
+    """What would follow at a bout: of a new outcome, or of an undo (`outcome` None)."""
 
+    at: DeskBout
     outcome: Outcome | None
     preview: Preview
+
+    @property
+    def winner(self) -> DeskSide | None:
+        """Who would win then."""
+        side = self.outcome.winner if self.outcome else None
+        return None if side is None else self.at.sides[side]
+
+    @property
+    def in_the_way(self) -> list[Bout]:
+        """The wrestled bouts that forbid it, in the order in which to undo them."""
+        return sorted(self.preview.wrestled, key=lambda row: row.number or 0, reverse=True)
 
     @property
     def written(self) -> str:
@@ -66,9 +79,9 @@ def looked(request: HttpRequest, at: DeskBout, form: ResultForm) -> Look | None:
     if not at.result:
         return None
     if request.method == "GET":
-        return Look(None, preview(at.row, None)) if "undo" in request.GET else None
+        return Look(at, None, preview(at.row, None)) if "undo" in request.GET else None
     if request.POST.get("do") == "undo":
-        return Look(None, preview(at.row, None))
+        return Look(at, None, preview(at.row, None))
     if not form.is_bound or not form.is_valid() or form.outcome is None:
         return None
     try:
@@ -76,7 +89,7 @@ def looked(request: HttpRequest, at: DeskBout, form: ResultForm) -> Look | None:
     except Refusal as refusal:
         refuse(form, refusal)
         return None
-    return Look(form.outcome, preview(at.row, form.outcome))
+    return Look(at, form.outcome, preview(at.row, form.outcome))
 
 
 def may_write(request: HttpRequest, at: DeskBout) -> bool:

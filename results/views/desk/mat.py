@@ -77,7 +77,7 @@ def undo(request: HttpRequest, tournament: Tournament, mat: str) -> HttpResponse
         "mat": mat,
         "bout": at,
         "form": form,
-        "look": Look(None, preview(row, None)),
+        "look": Look(at, None, preview(row, None)),
         "may_write": may_write(request, at),
     }
     return render(request, "results/desk/mat_undo.html", shown)
