@@ -1,7 +1,7 @@
 """Every read of drawn brackets."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NoReturn
@@ -231,6 +231,15 @@ def starters(weight: WeightClass) -> list[Starter]:
 
 def _real(of: Tournament) -> QuerySet[Bout]:
     return Bout.objects.filter(drawn__weight_class__tournament=of).exclude(LAPSED)
+
+
+def bout_names(keys: Collection[int]) -> dict[int, str]:
+    """How bouts are called, for the log: by number, else by weight and round."""
+    rows = Bout.objects.filter(pk__in=keys).select_related("drawn__weight_class")
+    return {
+        row.pk: str(row.number) if row.number else f"{row.drawn.weight_class.label} {row.key}"
+        for row in rows
+    }
 
 
 def _full() -> QuerySet[Bout]:

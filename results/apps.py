@@ -3,6 +3,10 @@
 from django.apps import AppConfig
 from django.utils.translation import gettext_lazy as _
 
+from results.core.bout_rules import BoutRules
+from results.core.rules import Deductions, ResultRules, TeamPointRules
+from seeding.entries.rulebooks import READERS
+
 
 class ResultsConfig(AppConfig):
     """What happened and what it is worth."""
@@ -11,3 +15,10 @@ class ResultsConfig(AppConfig):
     label = "results"
     verbose_name = _("results")
     default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        """Lend the ground floor our readers of rule books."""
+        READERS["results"] = ResultRules.from_section
+        READERS["team_points"] = TeamPointRules.from_section
+        READERS["deductions"] = Deductions.from_section
+        READERS["bout"] = BoutRules.from_section

@@ -3,6 +3,9 @@
 from django.apps import AppConfig
 from django.utils.translation import gettext_lazy as _
 
+from seeding.core.rules import SeedingRules
+from seeding.entries.rulebooks import READERS
+
 
 class SeedingConfig(AppConfig):
     """The season, the criteria and the order."""
@@ -11,3 +14,7 @@ class SeedingConfig(AppConfig):
     label = "seeding"
     verbose_name = _("seeding")
     default_auto_field = "django.db.models.BigAutoField"
+
+    def ready(self) -> None:
+        """Lend the ground floor our reader of rule books."""
+        READERS["seeding"] = SeedingRules.from_section

@@ -164,3 +164,9 @@ def test_the_commands_load_and_dump(tmp_path: Path) -> None:
     assert len(json.loads(out.getvalue())["bouts"]) == 14
     with pytest.raises(CommandError, match="There is already a tournament at the address “spring”"):
         call_command("load_tournament", str(path))
+
+
+def test_a_word_that_no_section_knows_is_refused_when_it_is_set() -> None:
+    with pytest.raises(Exception, match=r"team_points\.byes.*wins-next"):
+        load(document(entries=8, settings={"team_points.byes": "sometimes"}))
+    assert not Tournament.objects.exists()

@@ -6,10 +6,9 @@ from django.db.models import F
 from django.utils.text import slugify
 
 from seeding.entries.core.errors import Locked, StillUsed
-from seeding.entries.core.rulebook import override
 from seeding.entries.models import Division, Tournament, WeightClass
 from seeding.entries.permissions import Right, require
-from seeding.entries.rulebooks import book
+from seeding.entries.rulebooks import with_settings
 from seeding.journal.core.errors import NotFound
 from seeding.journal.services import Call, Deed, act
 
@@ -26,7 +25,7 @@ def edit_division(
         drawn = division.weights.filter(locked=True).first()
         if drawn:
             raise Locked(weight=drawn.label)
-        snapshot = override(book(division.rulebook), settings)
+        snapshot = with_settings(division.rulebook, settings)
         rows = Division.objects.filter(pk=division.pk)
         rows.update(settings=dict(settings), snapshot=snapshot)
     Division.objects.filter(pk=division.pk).update(name=name)

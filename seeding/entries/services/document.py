@@ -5,7 +5,6 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
-from seeding.entries.core.rulebook import override, upgrade
 from seeding.entries.models import (
     Division,
     Entry,
@@ -16,7 +15,7 @@ from seeding.entries.models import (
     WeightClass,
     Wrestler,
 )
-from seeding.entries.rulebooks import book
+from seeding.entries.rulebooks import readable, with_settings
 from seeding.entries.services.tournament import GATES, frame
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import OPERATOR, Call
@@ -83,7 +82,7 @@ def _division(tournament: Tournament, item: Document) -> Division:
         name=item["name"],
         rulebook=item["rulebook"],
         settings=settings,
-        snapshot=upgrade(kept) if kept else override(book(item["rulebook"]), settings),
+        snapshot=readable(kept) if kept else with_settings(item["rulebook"], settings),
     )
 
 

@@ -7,10 +7,9 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from django.db.models import ProtectedError
 
 from seeding.entries.core.errors import Locked, StillUsed, TakenName
-from seeding.entries.core.rulebook import override
 from seeding.entries.models import Division, Organisation, Role, Tournament, WeightClass
 from seeding.entries.permissions import Right, may_found, require
-from seeding.entries.rulebooks import book
+from seeding.entries.rulebooks import with_settings
 from seeding.entries.services.division import light_to_heavy, missing, new_weight
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.models import Log
@@ -116,7 +115,7 @@ def add_division(
         name=name,
         rulebook=rulebook,
         settings=dict(settings),
-        snapshot=override(book(rulebook), settings),
+        snapshot=with_settings(rulebook, settings),
     )
     return Deed(tournament.log_id, "division.added", {"division": made.pk})
 
