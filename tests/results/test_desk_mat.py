@@ -126,3 +126,10 @@ def test_a_bout_that_was_sent_elsewhere_meanwhile_is_refused(
     Bout.objects.filter(number=1).update(mat="B", version=7)
     answer = table.post(MAT, {**sent, "won": "5", "lost": "3"})
     assert "Bout 1 was changed in the meantime." in text(answer)
+
+
+def test_after_a_medical_forfeit_the_table_is_told_what_the_book_says(table: Client) -> None:
+    answer = press(table, MAT, "enter", winner="0", kind="medical forfeit")
+    assert "After a medical forfeit Given8 Family125 does not go on by the rule book" in text(
+        answer
+    )

@@ -8,10 +8,10 @@ from django.utils.translation import gettext as _
 from brackets.queries import numbered_bout
 from results.core.outcomes import kind_of
 from results.forms.result import ResultForm, StateForm
-from results.models import Result, Withdrawal
-from results.queries.desk import DeskBout, DeskSide, seen
+from results.models import Result
+from results.queries.desk import DeskBout, seen
 from results.services import confirm_result, correct_result
-from results.views.desk.entering import looked, may_write, result_form, rules_at, written
+from results.views.desk.entering import looked, may_write, out_after, result_form, rules_at, written
 from results.views.desk.page import require
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right
@@ -40,7 +40,7 @@ def bout(request: HttpRequest, tournament: Tournament, number: int) -> HttpRespo
         "state": state,
         "look": looked(request, at, form),
         "may_write": may_write(request, at),
-        "out": _out_after(at),
+        "out": out_after(at),
         "states": Result.State,
     }
     return render(request, "results/desk/bout.html", shown)
@@ -65,16 +65,6 @@ def _carried_out(
         word = Result.State(state.cleaned_data["state"]).label
         return _("The result of bout %(number)s is marked: %(state)s.") % {**said, "state": word}
     return ""
-
-
-def _out_after(at: DeskBout) -> DeskSide | None:
-    """The loser of a bout whose kind the rule book takes for the end of his tournament."""
-    loser = at.loser
-    if not (at.result and loser and loser.entry):
-        return None
-    ends = at.result.kind in rules_at(at).results.out_after
-    gone = Withdrawal.objects.filter(entry=loser.entry).exists()
-    return loser if ends and not gone else None
 
 
 @desk(Right.RECORD)

@@ -7,7 +7,7 @@ from django.http import HttpRequest
 from brackets.models import Bout
 from results.core.outcomes import Outcome, check, notation
 from results.forms.result import ResultForm
-from results.models import Result
+from results.models import Result, Withdrawal
 from results.queries.desk import DeskBout, DeskSide
 from results.queries.facts import Rules, rules_of
 from results.queries.preview import Preview, preview
@@ -96,3 +96,13 @@ def may_write(request: HttpRequest, at: DeskBout) -> bool:
     """Whether the person may enter or change this result; an official one takes the director."""
     official = at.result is not None and at.result.state == Result.State.OFFICIAL
     return may(request, Right.DIRECT if official else Right.RECORD)
+
+
+def out_after(at: DeskBout) -> DeskSide | None:
+    """The loser of a bout whose kind the rule book takes for the end of his tournament."""
+    loser = at.loser
+    if not (at.result and loser and loser.entry):
+        return None
+    ends = at.result.kind in rules_at(at).results.out_after
+    gone = Withdrawal.objects.filter(entry=loser.entry).exists()
+    return loser if ends and not gone else None

@@ -11,7 +11,7 @@ from results.forms.result import ResultForm
 from results.queries.desk import DeskBout, mat_queue, seen
 from results.queries.preview import preview
 from results.services import correct_result
-from results.views.desk.entering import Look, may_write, result_form, written
+from results.views.desk.entering import Look, may_write, out_after, result_form, written
 from results.views.desk.page import followed
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right
@@ -38,6 +38,7 @@ def mat(request: HttpRequest, tournament: Tournament, mat: str) -> HttpResponse:
         "queue": queue,
         "bout": at,
         "form": form,
+        "out": out_after(queue.last) if queue.last else None,
         "may_undo": queue.last is not None and may_write(request, queue.last),
     }
     return followed(request, tournament, "results/desk/mat.html", "results/desk/_mat.html", shown)
