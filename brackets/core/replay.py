@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.progress import play
-from brackets.core.standing import Occupant, Standing, Verdict
 from brackets.core.rules import BracketRules
+from brackets.core.standing import Occupant, Standing, Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,8 +36,10 @@ def replay(
     kept: dict[BoutKey, Verdict] = {}
     for code in [found.code for found in bracket.rounds]:
         bouts = play(bracket, kept, rules, out=out, vacating=vacating).bouts
-        for key, given in verdicts.items():
-            if key.round == code and bouts[key].sides == met[key]:
-                kept[key] = given
+        kept |= {
+            key: given
+            for key, given in verdicts.items()
+            if key.round == code and bouts[key].sides == met[key]
+        }
     lost = tuple(sorted(key for key in verdicts if key not in kept))
     return Replay(play(bracket, kept, rules, out=out, vacating=vacating), lost)

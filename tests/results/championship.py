@@ -24,43 +24,43 @@ def document(
     rulebook: str = "college-2025",
 ) -> dict[str, Any]:
     """Entries `125-1`, `125-2`, ... seeded in that order; each wrestles for a team of his own."""
+    division = {
+        "id": "open",
+        "name": "Open",
+        "rulebook": rulebook,
+        "settings": dict(settings or {"team_points.byes": "none"}),
+    }
     return {
         "format": "tournament-file",
         "version": 1,
-        "tournament": {
-            "slug": "spring",
-            "name": "Spring Championships",
-            "starts_on": "2026-03-19",
-            "time_zone": "America/Chicago",
-            "mats": ["1", "2", "3", "4", "5", "6", "7", "8"],
-        },
-        "divisions": [
-            {
-                "id": "open",
-                "name": "Open",
-                "rulebook": rulebook,
-                "settings": dict(settings or {"team_points.byes": "none"}),
-            }
-        ],
+        "tournament": dict(TOURNAMENT),
+        "divisions": [division],
         "teams": [
             {"id": f"t{seed}", "name": f"Team {seed}", "short": f"T{seed}"}
             for seed in range(1, entries + 1)
         ],
-        "weight_classes": [
-            {"id": weight, "division": "open", "label": weight} for weight in weights
-        ],
-        "entries": [
-            {
-                "id": f"{weight}-{seed}",
-                "weight_class": weight,
-                "team": f"t{seed}",
-                "given": f"Given{seed}",
-                "family": f"Family{weight}",
-                "seed": seed,
-            }
-            for weight in weights
-            for seed in range(1, entries + 1)
-        ],
+        "weight_classes": [{"id": one, "division": "open", "label": one} for one in weights],
+        "entries": [_entry(weight, seed) for weight in weights for seed in range(1, entries + 1)],
+    }
+
+
+TOURNAMENT = {
+    "slug": "spring",
+    "name": "Spring Championships",
+    "starts_on": "2026-03-19",
+    "time_zone": "America/Chicago",
+    "mats": ["1", "2", "3", "4", "5", "6", "7", "8"],
+}
+
+
+def _entry(weight: str, seed: int) -> dict[str, Any]:
+    return {
+        "id": f"{weight}-{seed}",
+        "weight_class": weight,
+        "team": f"t{seed}",
+        "given": f"Given{seed}",
+        "family": f"Family{weight}",
+        "seed": seed,
     }
 
 

@@ -80,7 +80,7 @@ def test_numbers_given_stay_once_a_bout_is_wrestled(undrawn: Tournament) -> None
     number_bouts(call=CALL, tournament=undrawn)
     after = dict(numbered(undrawn).values_list("pk", "number"))
     assert {pk: after[pk] for pk in before} == before
-    assert sorted(after.values()) == list(range(1, 29))
+    assert set(after.values()) == set(range(1, 29))
 
 
 def test_bouts_are_spread_evenly_and_can_be_sent_elsewhere(undrawn: Tournament) -> None:

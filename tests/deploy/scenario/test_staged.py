@@ -1,6 +1,7 @@
 """The demo as it stands in the database: seeded by the criteria, half-way through its day."""
 
 import pytest
+
 from brackets.models import Bout
 from deploy.scenario.staged import LAST, OVERRULED, load_demo
 from results.models import Result
@@ -18,6 +19,6 @@ def test_the_demo_is_seeded_drawn_and_half_wrestled() -> None:
     assert Result.objects.count() == 60 < LAST
     assert Override.objects.get().entry.weight_class.key == OVERRULED
     seeds = Entry.objects.filter(weight_class__key="125", status="entered")
-    assert sorted(seeds.values_list("seed", flat=True)) == list(range(1, 34))
+    assert set(seeds.values_list("seed", flat=True)) == set(range(1, 34))
     assert team_table(Division.objects.get())[0].line.total > 0
     assert first_break(tournament.log_id) is None
