@@ -111,14 +111,14 @@ class Sheet:
 
 
 def sheets(
-    tournament: Tournament, gates: Gates, people: People, weight: WeightClass | None = None
+    tournament: Tournament, gates: Gates, people: People, *weights: WeightClass | None
 ) -> list[Sheet]:
-    """The drawn weights from light to heavy, or one of them; at most four queries for all."""
+    """The drawn ones of some weights, by default of all, light to heavy; at most four queries."""
     if not gates.draw:
         return []
     rows = Drawn.objects.filter(weight_class__tournament=tournament)
-    if weight:
-        rows = rows.filter(weight_class=weight)
+    if wanted := [weight for weight in weights if weight]:
+        rows = rows.filter(weight_class__in=wanted)
     drawn = list(rows.select_related("weight_class__division").order_by("weight_class__position"))
     bouts = _by_drawn(Bout.objects.filter(drawn__in=drawn))
     results, placed = _results(drawn) if gates.results else ({}, {})

@@ -67,10 +67,11 @@ def decide(tournament: Tournament, share: float) -> None:
 
 
 def addresses(tournament: Tournament) -> list[str]:
-    """Every public page that the tournament has while all gates are open."""
+    """Every kind of public page, with all gates open; teams and wrestlers of every level."""
     home = f"/t/{tournament.slug}/"
     opened = Gates(entries=True, seeds=True, draw=True, results=True, points=True)
-    handles = {one.handle for one in People.of(tournament, opened).by_pk.values()}
+    small = tournament.weights.get(key="113").pk
+    handles = {one.handle for one in People.of(tournament, opened).where(weight=small)}
     return [
         "/",
         home,
@@ -78,7 +79,7 @@ def addresses(tournament: Tournament) -> list[str]:
         f"{home}bouts/",
         f"{home}bouts/?mat=1",
         f"{home}points/",
-        *(f"{home}teams/t{number}/" for number in range(1, 7)),
+        *(f"{home}teams/t{number}/" for number in range(1, 5)),
         *(f"{home}wrestlers/{handle}/" for handle in sorted(handles)),
     ]
 

@@ -61,7 +61,7 @@ def test_the_strictest_entry_of_a_wrestler_counts(tournament: Tournament) -> Non
 def test_own_ids_stand_only_where_the_name_does(tournament: Tournament) -> None:
     text = "".join(text for _, text in told(addresses(tournament)).values())
     for row in Entry.objects.select_related("wrestler"):
-        assert (row.wrestler.uid in text) == (row.publish == "full")
+        assert (f"/{row.wrestler.uid}/" in text) == (row.publish == "full")
     hidden = Entry.objects.filter(publish="hidden").select_related("wrestler")[0]
     page = f"/t/spring/wrestlers/{hidden.wrestler.uid}/"
     assert told([page])[page][0] == 404

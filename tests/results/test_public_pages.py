@@ -73,6 +73,8 @@ def test_the_front_says_in_words_for_other_sites_what_it_is(
     client: Client, tournament: Tournament
 ) -> None:
     assert '<meta property="og:title" content="Spring Championships">' in text_of(client, "")
+    assert 'og:title" content="Weight 106 · Spring Champ' in text_of(client, "weights/106/")
+    assert 'og:url" content="http://testserver/t/spring/points/"' in text_of(client, "points/")
 
 
 @pytest.mark.parametrize("weight", ["106", "113"])

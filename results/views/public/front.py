@@ -64,7 +64,6 @@ def front(request: HttpRequest, tournament: Tournament, gates: Gates) -> Page:
         "races": [(one, one.teams[:LEADING]) for one in told if one.teams],
         "weights": _weights(tournament, gates, drawn, people),
         "placed": [sheet for sheet in drawn if sheet.places],
-        "address": request.build_absolute_uri(request.path),
     }
     return Page("results/front.html", "results/_front.html", context)
 

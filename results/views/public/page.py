@@ -60,7 +60,13 @@ def public(view: View) -> Callable[..., HttpResponseBase]:
             made = view(request, tournament, gates, **rest)
         except NotFound as refusal:
             raise Http404(str(refusal)) from refusal
-        context = {**made.context, "tournament": tournament, "gates": gates, "seq": seq}
+        context = {
+            **made.context,
+            "tournament": tournament,
+            "gates": gates,
+            "seq": seq,
+            "address": request.build_absolute_uri(request.path),
+        }
         name = made.template if after is None else made.partial
         response = HttpResponse(render_to_string(name, context, request))
         response.headers["ETag"] = etag

@@ -48,7 +48,8 @@ def team(request: HttpRequest, tournament: Tournament, gates: Gates, team: str) 
         if standing.team.pk == row.pk
     ]
     gained = _earned([standing for _, standing in told])
-    ways = _ways(sheets(tournament, gates, people), entered, gained)
+    drawn = sheets(tournament, gates, people, *(one.weight for one in entered))
+    ways = _ways(drawn, entered, gained)
     context = {"team": row, "ways": ways, "standings": told}
     return Page("results/team.html", "results/_team.html", context)
 
@@ -60,7 +61,7 @@ def wrestler(request: HttpRequest, tournament: Tournament, gates: Gates, uid: st
     found = people.where(handle=uid)
     if not found:
         raise NotFound(what="wrestler", name=uid)
-    drawn = sheets(tournament, gates, people)
+    drawn = sheets(tournament, gates, people, *(one.weight for one in found))
     ways = _ways(drawn, found, earned([one.entry for one in found], gates))
     context = {"name": found[0].name, "ways": ways}
     return Page("results/wrestler.html", "results/_wrestler.html", context)
