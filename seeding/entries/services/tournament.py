@@ -1,5 +1,6 @@
 """The tournament's frame: dates, mats, divisions, weights, gates."""
 
+import re
 from collections.abc import Mapping, Sequence
 from datetime import date
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
@@ -15,6 +16,7 @@ from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.models import Log
 from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
 
+MAT = re.compile(r"[\w][\w -]{0,19}")  # it stands in an address
 GATES = ("entries", "seeds", "draw", "results", "team_points")
 
 
@@ -177,5 +179,9 @@ def _mats(names: Sequence[str]) -> list[str]:
     mats = [name.strip() for name in names if name.strip()]
     if not mats or len(set(mats)) < len(mats):
         hint = "Name at least one mat, and no name twice, such as: 1, 2, 3."
+        raise Invalid([Problem("mats", hint)])
+    strange = [name for name in mats if not MAT.fullmatch(name)]
+    if strange:
+        hint = f"“{strange[0]}”: a mat is named by up to 20 letters, digits, blanks or hyphens."
         raise Invalid([Problem("mats", hint)])
     return mats
