@@ -103,14 +103,17 @@ def _allowed(groups: Mapping[int, Sequence[str]], vacating: frozenset[str]) -> G
 
 
 def _moved_up(groups: Groups, settled: set[int]) -> Groups:
-    """Everybody at one more than the number placed better, as far as that number is certain."""
+    """Everybody at one more than the number placed better, as far as that number is certain.
+
+    Nobody moves down where a better place is shared by more than it has room for.
+    """
     final: Groups = {}
     better = 0
     for place in range(1, max(groups, default=0) + 1):
         if place not in settled:
             break
         if group := groups.get(place):
-            final[better + 1] = group
+            final[min(place, better + 1)] = group
             better += len(group)
     return final
 

@@ -15,8 +15,9 @@ Nobody wins (a verdict without a winner, or both sides are out):
 
 A place that nobody takes (`OpenPlace`): `OPEN`, it stays open; `SHARED`, as open, but both sides
 of a placing bout without a winner share its better place; `MOVED_UP`, everybody below moves up:
-a place is one more than the number of entries placed better, and it is final only when all better
-places are. Sources: published rule books leave these three open; how we fill them in has none.
+a place is one more than the number of entries placed better (never worse than as wrestled), and
+it is final only when all better places are. Source: the three are in official use, and no book
+that was read says more; what is said here is ours.
 """
 
 from collections.abc import Mapping, Sequence
