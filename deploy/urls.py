@@ -9,6 +9,7 @@ from django.urls import include, path
 from drf_spectacular.views import SpectacularAPIView, SpectacularSwaggerSplitView
 
 from deploy import views
+from deploy.forms import SignInForm
 
 APPS = ("seeding.journal", "seeding.entries", "seeding", "brackets", "results")
 
@@ -16,11 +17,12 @@ APPS = ("seeding.journal", "seeding.entries", "seeding", "brackets", "results")
 docs = csp_update({"img-src": ["data:"]})(
     SpectacularSwaggerSplitView.as_view(url_name="schema", template_name="deploy/api_docs.html")
 )
+sign_in = LoginView.as_view(template_name="deploy/sign_in.html", authentication_form=SignInForm)
 
 urlpatterns = [
     path("livez", views.livez, name="livez"),
     path("readyz", views.readyz, name="readyz"),
-    path("sign-in/", LoginView.as_view(template_name="deploy/sign_in.html"), name="sign-in"),
+    path("sign-in/", sign_in, name="sign-in"),
     path("sign-out/", LogoutView.as_view(), name="sign-out"),
     path("admin/", admin.site.urls),
     path("api/v1/schema/", SpectacularAPIView.as_view(), name="schema"),
