@@ -37,7 +37,10 @@ class Person:
 
 @dataclass(frozen=True, slots=True)
 class People:
-    """Everyone entered, by primary key and by key of the entry; nobody while entries are closed."""
+    """Everyone entered, by primary key and by key of the entry; nobody while entries are closed.
+
+    In order of weight and of the numbers, since the order of a file may be that of the names.
+    """
 
     by_pk: Mapping[int, Person]
     by_key: Mapping[str, Person]
@@ -65,10 +68,10 @@ def _persons(tournament: Tournament, gates: Gates) -> Iterator[Person]:
     rows = list(
         Entry.objects.filter(tournament=tournament)
         .select_related("wrestler", "team", "weight_class")
-        .order_by("weight_class__position", "pk")
+        .order_by()
     )
     levels, numbers = _levels(rows), _numbers(rows)
-    for row in rows:
+    for row in sorted(rows, key=lambda one: (one.weight_class.position, numbers[one.pk])):
         who, level = row.wrestler, levels[row.wrestler_id]
         name = shown(
             who.given,

@@ -8,6 +8,8 @@ import pytest
 
 from brackets.models import Bout, Drawn
 from results.models import Adjustment
+from results.queries.gates import Gates
+from results.queries.people import People
 from seeding.entries.models import Entry, Team, Tournament
 from tests.results.championship import load
 from tests.results.published import (
@@ -65,6 +67,16 @@ def test_own_ids_stand_only_where_the_name_does(tournament: Tournament) -> None:
     hidden = Entry.objects.filter(publish="hidden").select_related("wrestler")[0]
     page = f"/t/spring/wrestlers/{hidden.wrestler.uid}/"
     assert told([page])[page][0] == 404
+
+
+def test_the_order_of_entry_shows_nowhere(tournament: Tournament) -> None:
+    """A file is often in order of the names, so that a neighbour would give a name away."""
+    gates = Gates.of(tournament)
+    people = list(People.of(tournament, gates).by_pk.values())
+    in_weight = [one.entry for one in people if one.weight.key == "106"]
+    assert in_weight != sorted(in_weight)
+    text = "".join(text for _, text in told(addresses(tournament)).values())
+    assert not [one for one in people if f'entry-{one.entry}"' in text]
 
 
 def test_weigh_in_changes_nothing(tournament: Tournament) -> None:

@@ -66,8 +66,11 @@ def test_what_is_newer_is_the_inside_of_main(client: Client, tournament: Tournam
         assert "stale-while-revalidate" not in answer["Cache-Control"]
 
 
-def test_a_senseless_after_gets_the_partial(client: Client, tournament: Tournament) -> None:
-    answer = client.get("/t/spring/", {"after": "x"})
+@pytest.mark.parametrize("after", ["x", "", "-1", "9" * 5000])
+def test_a_senseless_after_gets_the_partial(
+    client: Client, tournament: Tournament, after: str
+) -> None:
+    answer = client.get("/t/spring/", {"after": after})
     assert answer.status_code == 200
     assert b"<html" not in answer.content
 
