@@ -174,3 +174,7 @@ def test_nobody_is_entered_twice() -> None:
 def test_a_stranger_has_no_reason() -> None:
     with pytest.raises(NotInTheField, match="Z is not entered at 133"):
         ordered("AB", "").reason("A", "Z")
+
+
+def test_a_level_pair_is_half_a_pair_for_both() -> None:
+    assert points(ordered("ABCD", "AB", COLLEGE)) == ["3", "2", ".5", ".5"]
