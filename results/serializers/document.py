@@ -14,6 +14,7 @@ from brackets.serializers.document import bout_items, brackets_section, places_s
 from results.core.outcomes import Kind, write_time
 from results.models import Adjustment, Result, Withdrawal
 from results.queries.points import team_table
+from results.serializers.consistency import inconsistencies
 from seeding.entries.models import Division, Tournament, WeightClass
 from seeding.entries.serializers.document import ground_sections
 from seeding.journal.core.errors import Invalid, Problem
@@ -41,11 +42,13 @@ def read_document(data: bytes) -> Item:
     return found
 
 
-def check_document(document: object) -> None:
-    """Refuse a document that breaks the schema, naming the path of every fault."""
+def check_document(document: Any) -> None:
+    """Refuse a document that breaks its schema or itself, naming the path of every fault."""
     faults = sorted(Draft202012Validator(schema()).iter_errors(document), key=lambda one: one.path)
     if faults:
         raise Invalid([Problem(_path(fault), fault.message) for fault in faults])
+    if problems := list(inconsistencies(document)):
+        raise Invalid(problems)
 
 
 def _path(fault: ValidationError) -> str:

@@ -2,6 +2,7 @@
 
 import functools
 import hashlib
+import logging
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -12,11 +13,12 @@ from django.db import IntegrityError, transaction
 from django.db.models import F, Model
 
 from seeding.journal.core.chain import digest
-from seeding.journal.core.errors import KeyReused, Stale
+from seeding.journal.core.errors import Clash, KeyReused, Stale
 from seeding.journal.models import Act, Job, Log
 from seeding.journal.publish import flush, publish
 
 OPERATOR = 0
+logger = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +62,11 @@ def act(service: Callable[..., Deed]) -> Callable[..., Act]:
                 if earlier := _earlier(call, mark):
                     return earlier
                 return _append(call, mark, service(call=call, **arguments))
-        except IntegrityError:
+        except IntegrityError as error:
             if earlier := _earlier(call, mark):
                 return earlier
-            raise
+            logger.exception("An act clashed with what the database holds.")
+            raise Clash from error
 
     return run
 

@@ -5,7 +5,8 @@
     ├── NotFound         there is no such thing
     ├── NotAllowed       this person may not do it
     ├── Stale            somebody changed it in between
-    └── KeyReused        an idempotency key came back with another request
+    ├── KeyReused        an idempotency key came back with another request
+    └── Clash            the database holds something that it cannot stand beside
 
 Every app derives one class per situation from these. The way to HTTP is `seeding.journal.api`.
 """
@@ -79,3 +80,16 @@ class KeyReused(Refusal):
 
     code = "key-reused"
     template = "The idempotency key {key!r} was already used for another request. Send a new key."
+
+
+class Clash(Refusal):
+    """The database refused: something of the kind is there already.
+
+    Services refuse what they foresee in words of their own; this is what was done meanwhile.
+    """
+
+    code = "clash"
+    template = (
+        "This clashes with something that is there already, perhaps since a moment ago. "
+        "Load it again, look, and repeat your change."
+    )
