@@ -23,14 +23,14 @@ class Entrant:
 def draw(entrants: Sequence[Entrant], rules: BracketRules, lot: Lot) -> LineUp:
     """The line-up of a field, the same whatever order the entrants come in.
 
-    Seeds up to `rules.seeds` take the best ranks in their order (a gap closes), all others the
+    Seeds take the best ranks in their order (a gap closes), all others the
     ranks after them by lot. A rank starts on the line that the line order gives it. Ranks that
     nobody has are the byes, so these fall beside the best. Rank lines + j shares the line of rank
     lines + 1 - j as a pigtail. A round robin has its entrants in the order of rank.
     Refuses a field that has no format, and a seed given twice.
     """
     form = shape(len(entrants), rules)
-    ranked = _ranked(entrants, rules.seeds, lot)
+    ranked = _ranked(entrants, lot)
     if form.format is Format.ROUND_ROBIN:
         return tuple(ranked)
     return tuple(
@@ -38,11 +38,11 @@ def draw(entrants: Sequence[Entrant], rules: BracketRules, lot: Lot) -> LineUp:
     )
 
 
-def _ranked(entrants: Sequence[Entrant], seeds: int, lot: Lot) -> list[str]:
+def _ranked(entrants: Sequence[Entrant], lot: Lot) -> list[str]:
     seeded: dict[int, str] = {}
     others = []
     for entrant in sorted(entrants, key=lambda one: one.id):
-        if entrant.seed is None or entrant.seed > seeds:
+        if entrant.seed is None:
             others.append(entrant.id)
         elif entrant.seed in seeded:
             raise SeedTwice(seed=entrant.seed)

@@ -75,14 +75,13 @@ class Size:
 
 @dataclass(frozen=True, slots=True)
 class BracketRules:
-    """How a rule book builds, draws and plays brackets. `seeds`: how many seeds are placed."""
+    """How a rule book builds, draws and plays brackets."""
 
     places: int
     round_robin_up_to: int
     pigtails_up_to: int
     line_order: LineOrder
     wrestleback: Wrestleback
-    seeds: int
     double_loss: DoubleLoss
     open_place: OpenPlace
     advancing_byes: Byes
@@ -102,7 +101,6 @@ class BracketRules:
             pigtails_up_to=reader.number("pigtails_up_to", range(65)),
             line_order=reader.choice("line_order", LineOrder),
             wrestleback=reader.choice("wrestleback", Wrestleback),
-            seeds=reader.number("seeds", range(129)),
             double_loss=reader.choice("double_loss", DoubleLoss),
             open_place=reader.choice("open_place", OpenPlace),
             advancing_byes=reader.choice("advancing_byes", Byes),

@@ -21,7 +21,6 @@ SECTION: Mapping[str, Any] = {
     "pigtails_up_to": 1,
     "line_order": "mirrored",
     "wrestleback": "everyone",
-    "seeds": 128,
     "double_loss": "out",
     "open_place": "open",
     "advancing_byes": "best-seeds",

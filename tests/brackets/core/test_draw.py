@@ -49,10 +49,9 @@ def test_a_bye_meets_no_bye_while_there_are_seeds_for_all(entrants: int) -> None
             assert held != [None, None], key
 
 
-def test_only_so_many_seeds_are_placed() -> None:
-    used = rules(seeds=4)
-    order = line_order(16, used)
-    by_lot = {drawn(field(16, 16), used, str(seed)) for seed in range(20)}
+def test_seeds_are_placed_and_the_rest_drawn() -> None:
+    order = line_order(16, rules())
+    by_lot = {drawn(field(16, 4), rules(), str(seed)) for seed in range(20)}
     assert len(by_lot) == 20
     for lines in by_lot:
         ranks = {lines[i]: rank for i, rank in enumerate(order)}

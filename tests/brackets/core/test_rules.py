@@ -28,8 +28,8 @@ def test_every_rule_book_is_read(name: str) -> None:
         ({"places": 5}, "bracket.places: must be one of 4, 6, 8, not 5"),
         ({"places": True}, "bracket.places: must be one of 4, 6, 8, not True"),
         (
-            {"seeds": "33"},
-            "bracket.seeds: must be a whole number from 0 to 128, not '33'",
+            {"pigtails_up_to": "1"},
+            "bracket.pigtails_up_to: must be a whole number from 0 to 64, not '1'",
         ),
         (
             {"double_loss": "both"},
