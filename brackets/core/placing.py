@@ -27,15 +27,17 @@ def elimination_places(
     bracket: Bracket, walked: Walk, open_place: OpenPlace, vacating: frozenset[str]
 ) -> Placing:
     """Places of an elimination; see `progress` for places that nobody takes."""
-    ways, seats = _worst(bracket.wiring, walked.values)
+    ways, seats = _worst(bracket.wiring, walked)
     groups, settled = _taken(bracket.wiring, walked)
     guaranteed: dict[str, int] = {}
     for entry, i in walked.stopped:
-        fought_for = bracket.wiring.places[i] is not None
-        way = 2 * i if fought_for and open_place is OpenPlace.SHARED else 2 * i + 1
-        guaranteed[entry] = place = ways[way]
+        shared = bracket.wiring.places[i] is not None and open_place is OpenPlace.SHARED
+        way = 2 * i if shared else 2 * i + 1
+        line = way if walked.states[i].implied else walked.inherits.get(i, way)
+        waits = walked.values[line] is Vacancy.OPEN
+        guaranteed[entry] = place = max(ways[way], ways[line] if waits else 0)
         groups.setdefault(place, []).append(entry)
-        if not _certain(bracket.wiring, walked.values, way):
+        if waits or not _certain(bracket.wiring, walked.values, way):
             settled.discard(place)
     for i, state in enumerate(walked.states):
         if state.status in (Status.WAITING, Status.READY):
@@ -49,11 +51,13 @@ def elimination_places(
     return _placing(final, guaranteed, bracket.places, vacating)
 
 
-def _worst(wiring: Wiring, values: Sequence[Occupant]) -> tuple[list[int], list[int]]:
+def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
     """Worst place behind every way out of a bout, and for everyone who sits in one.
 
-    Backwards from the placing bouts. Against an empty side one cannot lose.
+    Backwards from the placing bouts. Against an empty side one cannot lose. The bottom side may
+    come to take another line than the bout's own loser's line.
     """
+    values, inherits = walked.values, walked.inherits
     ways = [NOWHERE] * len(wiring.onward)
     seats = [NOWHERE] * len(wiring.onward)
     for i in range(len(wiring.keys) - 1, -1, -1):
@@ -67,6 +71,7 @@ def _worst(wiring: Wiring, values: Sequence[Occupant]) -> tuple[list[int], list[
         top, bottom = wiring.inputs[i]
         worst = max(ways[win], ways[loss])
         seats[win] = ways[win] if values[bottom] is Vacancy.EMPTY else worst
+        worst = max(worst, ways[inherits.get(i, loss)])
         seats[loss] = ways[win] if values[top] is Vacancy.EMPTY else worst
     return ways, seats
 

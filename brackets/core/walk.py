@@ -1,6 +1,6 @@
 """The pass through a bracket: who stands in which bout, and where it leads him."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from brackets.core.assembly import starters
@@ -30,13 +30,15 @@ _WHY = {
 class Walk:
     """What the pass found: the state of every bout, the occupant of every value (see `Wiring`).
 
-    `stopped`: entry and bout index of everyone whose way ended in a bout that nobody won, in
-    running order.
+    `stopped`: entry and bout index of everyone whose way ended, or waits to go on, in a bout that
+    nobody won, in running order. `inherits`: bout index to the value of the loser's line that its
+    bottom side takes when nobody wins it.
     """
 
     states: tuple[BoutState, ...]
     values: tuple[Occupant, ...]
     stopped: tuple[tuple[str, int], ...]
+    inherits: Mapping[int, int]
 
 
 def walk(
@@ -65,7 +67,8 @@ def walk(
         elif EMPTY in sides:
             values[2 * i] = state.winner or (EMPTY if state.status is Status.VACANT else OPEN)
             values[2 * i + 1] = drops.heir(i, sides)
-    return Walk(tuple(states), tuple(values), tuple(drops.stopped(states, values)))
+    stopped = tuple(drops.stopped(states, values))
+    return Walk(tuple(states), tuple(values), stopped, drops.inherits)
 
 
 def _since(bracket: Bracket, out: Leavers) -> dict[Occupant, int]:
@@ -114,29 +117,27 @@ class _Drops:
     """Where the two sides of a bout that nobody won go, by the rule book."""
 
     def __init__(self, bracket: Bracket, double_loss: DoubleLoss) -> None:
-        self.wiring = bracket.wiring
-        self.real = bracket.bouts if double_loss is DoubleLoss.DROP else ()
+        self.onward = bracket.wiring.onward
+        drop = double_loss is DoubleLoss.DROP
+        self.dropping = set(_dropping(bracket)) if drop else set()
+        self.inherits = {
+            i: line for i in self.dropping if (line := self.onward[2 * i] | 1) // 2 in self.dropping
+        }
         self.fallen: list[int] = []
         self.claims: dict[int, str] = {}
-
-    def can_drop(self, i: int) -> bool:
-        """A bout whose loser's line leads somewhere on from the championship side."""
-        wiring = self.wiring
-        return (
-            wiring.championship[i] and wiring.onward[2 * i + 1] >= 0 and wiring.keys[i] in self.real
-        )
 
     def fall(self, i: int, state: BoutState) -> Occupant:
         """Note a bout without a winner; who takes its loser's line."""
         self.fallen.append(i)
-        if state.implied or not self.can_drop(i):
+        if state.implied or i not in self.dropping:
             return EMPTY
-        self.claims[self.wiring.onward[2 * i]] = str(state.sides[1])
+        if i in self.inherits:
+            self.claims[self.onward[2 * i]] = str(state.sides[1])
         return state.sides[0]
 
     def heir(self, i: int, sides: Sides) -> Occupant:
         """Who takes the loser's line of a bout that has an empty side."""
-        if not self.can_drop(i):
+        if i not in self.dropping:
             return EMPTY
         for slot in (0, 1):
             if (claim := self.claims.get(2 * i + slot)) is not None:
@@ -145,11 +146,19 @@ class _Drops:
                 return OPEN
         return EMPTY
 
-    def stopped(self, states: list[BoutState], values: list[Occupant]) -> list[tuple[str, int]]:
-        """Everyone from a fallen bout who has nowhere to go."""
-        found: list[tuple[str, int]] = []
+    def stopped(self, states: list[BoutState], values: list[Occupant]) -> Iterator[tuple[str, int]]:
+        """Everyone from a fallen bout who has nowhere to go, or does not know yet."""
         for i in self.fallen:
-            seat = self.wiring.onward[2 * i]
-            heirs = (values[2 * i + 1], values[seat // 2 * 2 + 1] if seat in self.claims else EMPTY)
-            found += [(str(one), i) for one in states[i].sides if one not in heirs]
-        return found
+            heirs = values[2 * i + 1], values[self.inherits.get(i, 2 * i + 1)]
+            for side in states[i].sides:
+                if isinstance(side, str) and side not in heirs:
+                    yield side, i
+
+
+def _dropping(bracket: Bracket) -> Iterator[int]:
+    """Bouts of the championship side whose loser's line leads on to another bout."""
+    wiring = bracket.wiring
+    for key in bracket.bouts:
+        i = wiring.index[key]
+        if wiring.championship[i] and wiring.onward[2 * i + 1] >= 0:
+            yield i
