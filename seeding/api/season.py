@@ -2,6 +2,7 @@
 
 from rest_framework.parsers import MultiPartParser
 
+from seeding.entries.core.table import MOST_BYTES
 from seeding.entries.permissions import sight
 from seeding.entries.serializers.people import JobSerializer, job_item
 from seeding.journal.api.bodies import Data
@@ -24,7 +25,8 @@ class Season(Endpoint):
         """Let a season file be read and staged; the job says what is wrong and what is new."""
         tournament = sight(call.actor, slug).tournament
         file = data["file"]
-        job = queue_season(call=call, tournament=tournament, name=file.name, data=file.read())
+        read = file.read(MOST_BYTES + 1)
+        job = queue_season(call=call, tournament=tournament, name=file.name, data=read)
         job.refresh_from_db()
         return job_item(job)
 

@@ -146,6 +146,11 @@ def test_teams_merge_split_and_trade(owner: Api) -> None:
     )
     assert made["key"] == "oak"
     owner.act("post", f"{HERE}/teams/oak/merge/", {"into": "cherry"})
+    closed = owner.act("put", f"{HERE}/entries/{birch}/team/", {"team": "oak"}, status=409)
+    assert closed["errors"][0]["code"] == "team-closed"
+    late = {"family": "Late", "team": "oak"}
+    owner.act("post", f"{HERE}/weights/125/entries/", late, status=409)
+    owner.act("patch", f"{HERE}/entries/{birch}/", {"team": "oak"}, status=409)
     given = {"division": "open", "team": "cherry", "points": "-1.5", "reason": "late"}
     adjusted = owner.act("post", f"{HERE}/adjustments/", given)
     assert owner.get(f"{HERE}/adjustments/")["items"][0]["points"] == "-1.5"

@@ -5,6 +5,7 @@ from typing import Any
 from rest_framework.parsers import MultiPartParser
 
 from seeding.entries import queries
+from seeding.entries.core.table import MOST_BYTES
 from seeding.entries.models import Division
 from seeding.entries.permissions import Right, sight
 from seeding.entries.serializers.roster import (
@@ -50,4 +51,4 @@ class Roster(Endpoint):
 
 def _source(data: Data) -> dict[str, Any]:
     file = data["file"]
-    return {"data": file.read(), "name": file.name, "strict": data["strict"]}
+    return {"data": file.read(MOST_BYTES + 1), "name": file.name, "strict": data["strict"]}

@@ -43,7 +43,9 @@ class Tournaments(Endpoint):
         """
         user = caller(request)
         found = _seen(user, asked.get("organisation"))
-        marks = (f"{one.tournament.pk}/{one.tournament.log.seq}/{one.rights}" for one in found)
+        marks = (
+            f"{one.tournament.pk}/{one.tournament.log.seq}/{sorted(one.rights)}" for one in found
+        )
         version = sha256(":".join([str(asked), *marks]).encode()).hexdigest()[:20]
         return listing(
             request,

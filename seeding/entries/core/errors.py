@@ -13,6 +13,7 @@ Refusal
 ├── Locked               the weight is drawn; its entries stand
 ├── StillUsed            something hangs on it
 ├── CannotMerge          the two teams cannot become one
+├── TeamClosed           the team was merged into another
 ├── TableRefusal         a roster or season file cannot be used at all
 │   ├── EmptyTable       nothing under the headings, or nothing at all
 │   ├── WrongFileType    neither CSV nor XLSX
@@ -118,3 +119,8 @@ class TableTooLarge(TableRefusal):
 class CannotMerge(Refusal):
     code = "cannot-merge"
     template = "{team} cannot be merged into {into}: {why}."
+
+
+class TeamClosed(Refusal):
+    code = "team-closed"
+    template = "{team} was merged into another team. Choose that one."

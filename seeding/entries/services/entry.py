@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from seeding.entries.core.errors import Locked, TakenName
 from seeding.entries.models import Entry, Team, Tournament, WeightClass, Wrestler
 from seeding.entries.permissions import Right, require
+from seeding.entries.services.team import open_team
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import Call, Deed, act, advance_version
 
@@ -40,6 +41,7 @@ def make_entry(
 ) -> Entry:
     """The row of a new entry, for services that add several things in one act."""
     open_weight(weight)
+    open_team(team)
     if not person.family.strip():
         raise Invalid([Problem("family", "A family name is needed.")])
     wrestler = find_wrestler(weight.tournament, person, team.name)
@@ -86,6 +88,9 @@ def edit_entry(*, call: Call, entry: Entry, details: Mapping[str, object]) -> De
 def _place(entry: Entry, details: Mapping[str, object]) -> None:
     """Refuse where the entry may not have that weight and seed."""
     open_weight(entry.weight_class)
+    team = details.get("team", entry.team)
+    if isinstance(team, Team):
+        open_team(team)
     weight = details.get("weight_class", entry.weight_class)
     if not isinstance(weight, WeightClass):
         raise TypeError(weight)

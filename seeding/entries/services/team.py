@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from django.db.models import F, QuerySet
 from django.utils.text import slugify
 
-from seeding.entries.core.errors import CannotMerge, TakenName
+from seeding.entries.core.errors import CannotMerge, TakenName, TeamClosed
 from seeding.entries.models import Entry, Team, Tournament
 from seeding.entries.permissions import Right, require
 from seeding.journal.services import Call, Deed, act
@@ -66,8 +66,15 @@ def merge(team: Team, into: Team) -> list[int]:
     return rehome(Entry.objects.filter(team=team), into)
 
 
+def open_team(team: Team) -> None:
+    """Refuse with `TeamClosed` when the team was merged into another."""
+    if Team.objects.filter(pk=team.pk).exclude(merged_into=None).exists():
+        raise TeamClosed(team=team.name)
+
+
 def rehome(rows: QuerySet[Entry], team: Team) -> list[int]:
     """Give the entries another team; returns the weights touched."""
+    open_team(team)
     weights = list(rows.values_list("weight_class_id", flat=True).distinct())
     rows.update(team=team, version=F("version") + 1)
     return weights
