@@ -19,7 +19,7 @@ KINDS = {
     "seeds": [f"{HERE}/weights/106/seeds/"],
     "draw": [f"{HERE}/weights/106/bracket/", f"{HERE}/bouts/", f"{HERE}/bouts/1/"],
     "results": [f"{HERE}/places/"],
-    "team_points": [f"{HERE}/points/", f"{HERE}/teams/t1/points/", f"{HERE}/adjustments/"],
+    "team_points": [f"{HERE}/team-points/", f"{HERE}/teams/t1/points/", f"{HERE}/adjustments/"],
 }
 FRAME = [
     "/tournaments/",
@@ -193,7 +193,7 @@ def test_bouts_come_by_mat_weight_and_status_a_part_at_a_time() -> None:
 def test_points_are_plain_and_times_are_written_as_on_the_clock() -> None:
     published(share=1)
     public = Api()
-    told = public.get(f"{HERE}/points/")["divisions"][0]["teams"]
+    told = public.get(f"{HERE}/team-points/")["divisions"][0]["teams"]
     texts = [line[name] for line in told for name in ("total", "placement", "advancement")]
     assert all(isinstance(text, str) and not text.endswith(("0.0", ".00")) for text in texts)
     results = [bout["result"] for bout in public.get(f"{HERE}/bouts/")["items"]]

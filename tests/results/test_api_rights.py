@@ -124,7 +124,7 @@ CELLS: dict[str, tuple[Who, str, Any]] = {
     "postResultPreview": (R, f"{HERE}/bouts/1/result/preview/", {"outcome": FALL}),
     "postOfficial": (D, f"{HERE}/official/", {"bouts": []}),
     "getPlaces": (PUBLIC, f"{HERE}/places/", None),
-    "getTeamPoints": (PUBLIC, f"{HERE}/points/", None),
+    "getTeamPoints": (PUBLIC, f"{HERE}/team-points/", None),
     "getAdjustments": (PUBLIC, f"{HERE}/adjustments/", None),
     "postAdjustments": (
         D,

@@ -61,7 +61,7 @@ def test_from_its_making_to_its_team_points(owner: Api) -> None:
     owner.act("post", f"{HERE}/numbers/")
     wrestled = list(wrestle(owner))
     assert len(wrestled) == 11  # two round robins: five entries (one a day's late one) and two
-    points = owner.get(f"{HERE}/points/")["divisions"][0]["teams"]
+    points = owner.get(f"{HERE}/team-points/")["divisions"][0]["teams"]
     assert [line["team"] for line in points] == ["ash", "beech"]
     assert all("." not in line["total"] or line["total"][-1] != "0" for line in points)
     ledger = owner.get(f"{HERE}/teams/ash/points/")
