@@ -58,6 +58,9 @@ class Withdrawal(models.Model):
 
     entry = models.OneToOneField(Entry, on_delete=models.PROTECT, related_name="+")
     kind = models.CharField(max_length=10, choices=Kind.choices)
+    behind = models.CharField(
+        max_length=16, blank=True, help_text=_("His last bout or bye before he left, such as R1-9.")
+    )
     reason = models.CharField(max_length=300, blank=True)
     author = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
     at = models.DateTimeField()

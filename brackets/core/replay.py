@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.progress import play
 from brackets.core.rules import BracketRules
-from brackets.core.standing import Occupant, Standing, Verdict
+from brackets.core.standing import Leavers, Occupant, Standing, Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ def replay(
     met: Mapping[BoutKey, tuple[Occupant, Occupant]],
     rules: BracketRules,
     *,
-    out: frozenset[str] = frozenset(),
+    out: Leavers = frozenset(),
     vacating: frozenset[str] = frozenset(),
 ) -> Replay:
     """Play the bracket round by round, keeping each verdict whose two sides are as in `met`.

@@ -6,7 +6,7 @@ from django.db.models import F
 
 from brackets.core.graph import BoutKey
 from brackets.core.progress import play
-from brackets.core.standing import BoutState, Standing, Vacancy, Verdict
+from brackets.core.standing import BoutState, Leavers, Standing, Vacancy, Verdict
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import bracket, entry_ids, rules_of
 
@@ -22,7 +22,7 @@ def advance(
     drawn: Drawn,
     verdicts: Mapping[BoutKey, Verdict],
     *,
-    out: Collection[str] = (),
+    out: Leavers = (),
     vacating: Collection[str] = (),
     pool_order: Sequence[Sequence[str]] | None = None,
 ) -> Standing:
@@ -32,7 +32,7 @@ def advance(
         built,
         verdicts,
         rules_of(drawn.weight_class.division),
-        out=frozenset(out),
+        out=out,
         vacating=frozenset(vacating),
         pool_order=pool_order,
     )

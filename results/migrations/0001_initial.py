@@ -71,6 +71,7 @@ class Migration(migrations.Migration):
             fields=[
                 ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
                 ('kind', models.CharField(choices=[('medical', 'medical'), ('injury', 'injury'), ('misconduct', 'flagrant misconduct')], max_length=10)),
+                ('behind', models.CharField(blank=True, help_text='His last bout or bye before he left, such as R1-9.', max_length=16)),
                 ('reason', models.CharField(blank=True, max_length=300)),
                 ('at', models.DateTimeField()),
                 ('author', models.ForeignKey(null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),

@@ -28,10 +28,13 @@ class Rules:
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """All that has happened in one weight. Entries by their keys."""
+    """All that has happened in one weight. Entries by their keys.
+
+    `out`: who wrestles no more, with the last bout or bye that he had behind him when he left.
+    """
 
     outcomes: Mapping[BoutKey, Outcome]
-    out: frozenset[str]
+    out: Mapping[str, BoutKey | None]
     vacating: frozenset[str]
     removed: frozenset[str]
 
@@ -64,18 +67,15 @@ def results_of(drawn: Drawn) -> list[Result]:
 def facts(drawn: Drawn) -> Facts:
     """The facts of a weight as they stand in the tables."""
     found = results_of(drawn)
-    gone = dict(
-        Withdrawal.objects.filter(entry__weight_class_id=drawn.weight_class_id).values_list(
-            "entry__key", "kind"
-        )
-    )
-    removed = {key for key, kind in gone.items() if kind == Withdrawal.Kind.MISCONDUCT}
-    removed = removed.union(*(thrown(row.bout, row.outcome) for row in found))
-    out = frozenset(gone) | removed
+    rows = Withdrawal.objects.filter(entry__weight_class_id=drawn.weight_class_id)
+    left = list(rows.values_list("entry__key", "kind", "behind"))
+    sent_off = {key: row.bout.key for row in found for key in thrown(row.bout, row.outcome)}
+    out = {key: BoutKey.parse(behind) if behind else None for key, _, behind in left} | sent_off
+    removed = {key for key, kind, _ in left if kind == Withdrawal.Kind.MISCONDUCT} | set(sent_off)
     keeps = rules_of(drawn.weight_class.division).results.withdrawal_keeps_place
     return Facts(
         outcomes={row.bout.key: row.outcome for row in found},
-        out=frozenset(out),
+        out=out,
         vacating=frozenset(removed if keeps else out),
         removed=frozenset(removed),
     )

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from brackets.core.graph import BoutKey
 from brackets.core.replay import replay
 from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn
@@ -49,7 +50,7 @@ def preview(bout: Bout, outcome: Outcome | None) -> Preview:
         outcomes[bout.key] = outcome
     changed = Facts(
         outcomes=outcomes,
-        out=known.out - gone | coming,
+        out=_but(known.out, gone) | dict.fromkeys(coming, bout.key),
         vacating=known.vacating - gone | coming,
         removed=known.removed - gone | coming,
     )
@@ -61,10 +62,14 @@ def without_withdrawal(known: Facts, entry: str) -> Facts:
     gone = frozenset({entry})
     return replace(
         known,
-        out=known.out - gone,
+        out=_but(known.out, gone),
         vacating=known.vacating - gone,
         removed=known.removed - gone,
     )
+
+
+def _but(out: Mapping[str, BoutKey | None], gone: frozenset[str]) -> dict[str, BoutKey | None]:
+    return {entry: behind for entry, behind in out.items() if entry not in gone}
 
 
 def compare(drawn: Drawn, known: Facts, changed: Facts) -> Preview:

@@ -27,7 +27,7 @@ class Weight:
     drawn: Drawn
     rows: dict[BoutKey, Bout]
     verdicts: dict[BoutKey, Verdict] = field(default_factory=dict)
-    out: set[str] = field(default_factory=set)
+    out: dict[str, BoutKey | None] = field(default_factory=dict)
 
     @classmethod
     def of(cls, drawn: Drawn) -> "Weight":
@@ -38,7 +38,7 @@ class Weight:
             bracket(self.drawn),
             self.verdicts,
             bracket_rules(self.drawn.weight_class.division),
-            out=frozenset(self.out),
+            out=self.out,
         )
 
     def apply(self, call: Call, item: Item, where: str) -> Result:
@@ -50,7 +50,7 @@ class Weight:
         except Refusal as refusal:
             raise Invalid([Problem(where, str(refusal))]) from refusal
         self.verdicts[state.key] = verdict(outcome)
-        self.out |= {str(state.sides[side]) for side in thrown_out(outcome)}
+        self.out |= {str(state.sides[side]): state.key for side in thrown_out(outcome)}
         return _row(call, self.rows[state.key], outcome, item)
 
     def _open(self, item: Item, where: str) -> BoutState:

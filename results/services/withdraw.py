@@ -6,6 +6,7 @@ from results.core.errors import AlreadyWithdrawn, LaterBoutsWrestled, NotWithdra
 from results.models import Withdrawal
 from results.queries.facts import facts
 from results.queries.preview import compare, without_withdrawal
+from results.queries.standing import standing_of
 from results.services.record import author, name
 from results.services.settle import settle
 from seeding.entries.models import Entry
@@ -26,6 +27,7 @@ def withdraw(*, call: Call, entry: Entry, kind: str, reason: str = "") -> Deed:
     Withdrawal.objects.create(
         entry=entry,
         kind=Withdrawal.Kind(kind),
+        behind=_behind(drawn, entry),
         reason=reason,
         at=call.now,
         author_id=author(call),
@@ -56,6 +58,12 @@ def reinstate(*, call: Call, entry: Entry) -> Deed:
     if drawn:
         settle(drawn)
     return Deed(entry.tournament.log_id, "entry.reinstated", {"entry": entry.pk})
+
+
+def _behind(drawn: Drawn | None, entry: Entry) -> str:
+    """The last bout or bye that he has behind him: what he won before he left still stands."""
+    behind = standing_of(drawn, facts(drawn)).behind(entry.key) if drawn else None
+    return str(behind) if behind else ""
 
 
 def _locked(call: Call, entry: Entry) -> Drawn | None:

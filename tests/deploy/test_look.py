@@ -111,13 +111,19 @@ def test_templates_keep_the_content_policy(path: Path) -> None:
 
 @pytest.mark.parametrize("path", TEMPLATES, ids=lambda p: str(p.relative_to(ROOT)))
 def test_words_can_be_translated(path: Path) -> None:
-    """Outside tags, a template holds no English words of its own."""
+    """Outside tags, a template holds no English words of its own.
+
+    The blocks `follow` and `page_class` are parts of tags; names of formats are names.
+    """
     text = re.sub(
         r"\{% (blocktranslate|comment).*?\{% end\1 %\}", " ", path.read_text(), flags=re.DOTALL
     )
+    text = re.sub(
+        r"\{% block (follow|page_class) %\}.*?\{% endblock %\}", " ", text, flags=re.DOTALL
+    )
     text = re.sub(r"\{%.*?%\}|\{\{.*?\}\}|\{#.*?#\}", " ", text, flags=re.DOTALL)
     text = re.sub(r"<[^>]*>|&\w+;", " ", text)
-    assert re.findall(r"[A-Za-z]{3,}", text) in ([], ["Headtable"])
+    assert set(re.findall(r"[A-Za-z]{3,}", text)) <= {"Headtable", "CSV", "XLSX"}
 
 
 @pytest.mark.parametrize("path", SCRIPTS)

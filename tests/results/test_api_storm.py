@@ -58,10 +58,15 @@ def known(tournament: Tournament) -> dict[str, list[str]]:
     }
 
 
-def test_no_request_is_answered_by_a_fault(tournament: Tournament) -> None:
+def callers(tournament: Tournament) -> list[Api]:
+    """An owner twice as often as a stranger and nobody."""
     owner = user("owner")
     Role.objects.create(tournament=tournament, user=owner, name="owner")
-    people = [Api(owner), Api(owner), Api(user("stranger", organisation="away")), Api()]
+    return [Api(owner), Api(owner), Api(user("stranger", organisation="away")), Api()]
+
+
+def test_no_request_is_answered_by_a_fault(tournament: Tournament) -> None:
+    people = callers(tournament)
     chance = Random(SEED)
     faults: list[Any] = []
 

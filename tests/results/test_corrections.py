@@ -1,5 +1,6 @@
 """Correcting, undoing and withdrawing: what follows, and what is refused."""
 
+import json
 from decimal import Decimal
 
 import pytest
@@ -11,6 +12,7 @@ from results.core.outcomes import Kind, Outcome
 from results.models import Result
 from results.queries.points import team_table
 from results.queries.preview import preview
+from results.serializers.document import dump
 from results.services import correct_result, enter_result, reinstate, withdraw
 from seeding.entries.models import Division, Entry, Tournament
 from tests.results.championship import CALL, document, load, side, wrestle
@@ -117,3 +119,23 @@ def test_flagrant_misconduct_costs_all_points_and_three(eight: Tournament) -> No
     assert total(eight, 1) == Decimal(-3)
     correct_result(call=CALL, bout=bout(eight, 5), outcome=None)
     assert total(eight, 1) == Decimal(7)
+
+
+def test_a_forfeit_received_stands_when_he_who_received_it_leaves_too(eight: Tournament) -> None:
+    """1 v 8 and 4 v 5 in the top half: 8 leaves before his bout, 1 wins on and leaves later."""
+    withdraw(call=CALL, entry=Entry.objects.get(seed=8), kind="medical")
+    assert bout(eight, 1).winner == Entry.objects.get(seed=1)
+    wrestle(bout(eight, 2), 0)
+    wrestle(bout(eight, 5), 0)  # seed 1 into the final
+    withdraw(call=CALL, entry=Entry.objects.get(seed=1), kind="injury")
+    assert bout(eight, 1).winner == Entry.objects.get(seed=1)
+    assert Result.objects.count() == 2
+    for number in (3, 4, 6):
+        wrestle(bout(eight, number), 0)
+    final = Bout.objects.get(round="1st")
+    assert final.implied
+    assert final.winner != Entry.objects.get(seed=1)
+    again = json.loads(json.dumps(dump(eight)))
+    assert {item["entry"]: item["after"] for item in again["withdrawals"] if "after" in item} == {
+        "125-1": "SF-1"
+    }

@@ -95,7 +95,7 @@ FULL = {
         {"weight_class": "125", "bout": 15, "winner": "e1", "kind": "disqualification"}
         | {"misconduct": True},
     ],
-    "withdrawals": [{"entry": "e1", "kind": "medical", "reason": "knee"}],
+    "withdrawals": [{"entry": "e1", "kind": "medical", "after": "R1-9", "reason": "knee"}],
     "bouts": [
         {
             "weight_class": "125",

@@ -134,7 +134,7 @@ def test_bonus_also_in_placing_bouts(kind: Kind, points: str, last: str) -> None
 def test_advancement_in_pigtails_as_on_their_side(
     book: str, championship: str, consolation: str
 ) -> None:
-    weight = Weight(33, rules(book, bracket__seeds=33)).wrestle(better_seed)
+    weight = Weight(33, rules(book)).wrestle(better_seed)
     found = {str(part.bout): part.points for part in weight.ledger() if part.reason == "win"}
     assert found["P-1"] == found["R1-1"] == found["SF-2"] == Decimal(championship)
     assert found["CP-1"] == found["C1-1"] == found["C6-2"] == Decimal(consolation)
@@ -235,7 +235,7 @@ def test_a_withdrawal_after_the_quarterfinal() -> None:
 @pytest.mark.parametrize("scoring", [True, False])
 def test_flagrant_misconduct(book: str, points: int, scoring: bool) -> None:
     # Association page: out, loses all he earned, 3 team points off (2 in older books).
-    used = rules(book, bracket__seeds=33)
+    used = rules(book)
     weight = Weight(33, used, scorers={"1": Scorer("team 1", scoring)})
     weight.wrestle(better_seed, until={"1st"})
     thrown = Outcome(Kind.DISQUALIFICATION, 1, misconduct=True)

@@ -1,9 +1,9 @@
 """Mats have names that can stand in an address."""
 
 import pytest
+
 from seeding.entries.models import Tournament
 from seeding.journal.core.errors import Invalid
-
 from tests.results.championship import document, load
 
 pytestmark = pytest.mark.django_db
