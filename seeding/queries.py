@@ -93,16 +93,18 @@ def season_bouts(tournament: Tournament) -> QuerySet[PriorBout]:
 
 
 def season_of(weight: WeightClass, entries: Sequence[Entry], inputs: Sequence[Input]) -> Season:
-    """What is known of the entrants: their bouts, and those of everyone whom they met.
+    """What is known of the entrants: their bouts, those of everyone whom they met, and those of
+    everyone whom these met, whose records RPI reads.
 
     The rank of an entry stands for each ranking that the rule book's list reads, its qualifying
     place for each table of places.
     """
     bouts = season_bouts(weight.tournament)
-    own = [row.wrestler_id for row in entries]
-    met = bouts.filter(Q(winner__in=own) | Q(loser__in=own)).values_list("winner", "loser")
-    near = {pk for pair in met for pk in pair} | set(own)
-    rows = bouts.filter(Q(winner__in=near) | Q(loser__in=near)).values_list(*COLUMNS)
+    near = {row.wrestler_id for row in entries}
+    for _ring in ("opponents", "their opponents"):
+        met = bouts.filter(_of(near)).values_list("winner", "loser")
+        near |= {pk for pair in met for pk in pair}
+    rows = bouts.filter(_of(near)).values_list(*COLUMNS)
     ranks = {row.wrestler.uid: row.rank for row in entries if row.rank}
     places = [(row.wrestler.uid, row.qualifying_place) for row in entries if row.qualifying_place]
     return Season(
@@ -116,6 +118,10 @@ def season_of(weight: WeightClass, entries: Sequence[Entry], inputs: Sequence[In
             for uid, place in places
         ),
     )
+
+
+def _of(wrestlers: Collection[int]) -> Q:
+    return Q(winner__in=wrestlers) | Q(loser__in=wrestlers)
 
 
 def known_bouts(tournament: Tournament, days: Collection[date]) -> list[Known]:
