@@ -1,5 +1,7 @@
 """What the seeding of a weight reads of the season: three rings around the entrants."""
 
+import itertools
+
 import pytest
 
 from seeding.entries.models import Entry, WeightClass
@@ -16,7 +18,7 @@ def test_the_records_of_opponents_opponents_are_whole() -> None:
     file["wrestlers"] = [{"id": one, "family": one} for one in chain[1:]]
     file["prior_bouts"] = [
         {"date": f"2026-01-0{day}", "weight": "125", "winner": a, "loser": b, "kind": "fall"}
-        for day, (a, b) in enumerate(zip(chain, chain[1:], strict=False), start=1)
+        for day, (a, b) in enumerate(itertools.pairwise(chain), start=1)
     ]
     load(file)
     weight = WeightClass.objects.select_related("tournament").get()
