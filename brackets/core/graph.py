@@ -165,3 +165,19 @@ class Bracket:
         wiring = self.wiring
         seat = wiring.onward[2 * wiring.index[key] + (way is Exit.LOSER)]
         return None if seat < 0 else Seat(wiring.keys[seat // 2], seat % 2)
+
+    def awaited(self, key: BoutKey, slot: int) -> Source:
+        """Who comes to a side of a bout, byes looked through.
+
+        The winner of a bye is whoever comes to the bye: a loser of a real bout, or a line. Of a
+        side that nobody comes to it is its plain source.
+        """
+        came = self.sources[key][slot]
+        while isinstance(came, From) and came.exit is Exit.WINNER and came.bout in self.byes:
+            (came,) = (one for one in self.sources[came.bout] if self._brings(one))
+        return came
+
+    def _brings(self, came: Source) -> bool:
+        if isinstance(came, Line):
+            return self.lines[came.number - 1] is not None
+        return came.bout in self.bouts or (came.exit is Exit.WINNER and came.bout in self.byes)

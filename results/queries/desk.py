@@ -133,15 +133,16 @@ def _side(
 ) -> DeskSide:
     entry = row.bottom if slot else row.top
     came = built.sources[row.key][slot]
+    awaited = built.awaited(row.key, slot)
     return DeskSide(
         slot=slot,
         entry=entry,
         won=entry is not None and row.winner_id == entry.pk,
         empty=entry is None and row.status not in OPEN,
         line=came.number if isinstance(came, Line) else None,
-        loses=isinstance(came, From) and came.exit is Exit.LOSER,
-        feeder=str(numbers.get((row.drawn_id, came.bout)) or came.bout)
-        if isinstance(came, From)
+        loses=isinstance(awaited, From) and awaited.exit is Exit.LOSER,
+        feeder=str(numbers.get((row.drawn_id, awaited.bout)) or awaited.bout)
+        if isinstance(awaited, From)
         else "",
     )
 

@@ -22,7 +22,8 @@ class Side:
     """One side of a bout, 0 the top one.
 
     `taken`: somebody stands here, `person` only where he is published. `empty`: nobody will come.
-    Else `came` says who comes: the winner or loser of bout `feeder` (its number, or its key).
+    `came` is what the bracket feeds the side by. Else the winner, or where it `loses` the loser,
+    of bout `feeder` comes (its number, or its key); byes on the way are looked through.
     """
 
     slot: int
@@ -31,15 +32,12 @@ class Side:
     empty: bool
     won: bool
     came: Source
+    loses: bool
     feeder: str
 
     @property
     def line(self) -> int | None:
         return self.came.number if isinstance(self.came, Line) else None
-
-    @property
-    def loses(self) -> bool:
-        return isinstance(self.came, From) and self.came.exit is Exit.LOSER
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,18 +228,18 @@ def _written(told: Result | None, state: _State) -> str:
 def _side(
     built: Bracket, rows: Mapping[BoutKey, Bout], key: BoutKey, state: _State, slot: int
 ) -> Side:
-    came = built.sources[key][slot]
+    awaited = built.awaited(key, slot)
     feeder = ""
-    if isinstance(came, From):
-        number = rows[came.bout].number
-        feeder = str(number) if number else str(came.bout)
+    if isinstance(awaited, From):
+        feeder = str(rows[awaited.bout].number or awaited.bout)
     return Side(
         slot=slot,
         person=state.persons[slot],
         taken=state.taken[slot],
         empty=not state.taken[slot] and state.status in (Status.BYE, Status.VACANT, Status.DECIDED),
         won=state.winner == slot and state.status is Status.DECIDED,
-        came=came,
+        came=built.sources[key][slot],
+        loses=isinstance(awaited, From) and awaited.exit is Exit.LOSER,
         feeder=feeder,
     )
 

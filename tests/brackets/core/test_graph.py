@@ -42,6 +42,24 @@ def loser(code: str, position: int) -> From:
     return From(BoutKey(code, position), Exit.LOSER)
 
 
+@pytest.mark.parametrize("entrants", [*range(2, 40), 47, 64, 65, 100, 128])
+def test_byes_are_looked_through(entrants: int) -> None:
+    built = bracket(entrants)
+    for key in built.bouts:
+        for slot in (0, 1):
+            came = built.awaited(key, slot)
+            if isinstance(came, From):
+                assert came.bout in built.bouts
+            else:
+                assert built.lines[came.number - 1] is not None
+
+
+def test_of_seven_the_first_seeds_bye_gives_no_loser() -> None:
+    assert bracket(7).sources[BoutKey("C2", 1)][0] == winner("C1", 1)
+    assert bracket(7).awaited(BoutKey("C2", 1), 0) == loser("QF", 2)
+    assert bracket(7).awaited(BoutKey("SF", 1), 0) == Line(1)
+
+
 FINAL, THIRD, LAST = BoutKey("1st", 1), BoutKey("3rd", 1), BoutKey("C2", 1)
 
 
