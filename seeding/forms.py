@@ -36,10 +36,12 @@ class CompareForm(forms.Form):
 
     def __init__(self, data: Any, *, entries: Iterable[tuple[str, str]]) -> None:
         super().__init__(data, auto_id="compare_%s")
-        for name in ("a", "b"):
+        choices = list(entries)
+        for place, name in enumerate(("a", "b")):
             field = self.fields[name]
             if isinstance(field, forms.ChoiceField):
-                field.choices = list(entries)
+                field.choices = choices
+            field.initial = choices[min(place, len(choices) - 1)][0] if choices else None
 
 
 class InputsForm(ActForm):

@@ -53,7 +53,11 @@ def room(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRespo
     ]
     acts: list[tuple[ActForm, Callable[[Call], Act], str]] = [
         (move, lambda call: _move(call, tournament, move), _("Moved.")),
-        (adopt, lambda call: adopt_order(call=call, weight=at), _("The order is now the seeds.")),
+        (
+            adopt,
+            lambda call: adopt_order(call=call, weight=at),
+            _("The order is now the seeds. When all weights are seeded: Draw."),
+        ),
         *((form, _taker(row), _("The move is taken back.")) for row, form in backs),
     ]
     for form, do, word in acts:

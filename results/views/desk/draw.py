@@ -33,7 +33,7 @@ def draw(request: HttpRequest, tournament: Tournament) -> HttpResponse:
             messages.success(request, text % {"n": done})
             return redirect("desk-draw", tournament.slug)
     if carried(request, numbers, lambda call: number_bouts(call=call, tournament=tournament)):
-        messages.success(request, _("The bouts are numbered."))
+        messages.success(request, _("The bouts are numbered and have their mats."))
         return redirect("desk-draw", tournament.slug)
     stages = queries.stages(tournament)
     shown = {

@@ -33,9 +33,10 @@ def frame(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     def publish(call: Call) -> Act:
         return set_gates(call=call, tournament=tournament, gates=gates.values)
 
-    for one, do in ((form, change), (gates, publish)):
+    acts = ((form, change, _("Saved.")), (gates, publish, _("Published as ticked.")))
+    for one, do, word in acts:
         if carried(request, one, do):
-            messages.success(request, _("Saved."))
+            messages.success(request, word)
             return redirect("desk-frame", tournament.slug)
     shown = {"tournament": tournament, "form": form, "gates": gates}
     return render(request, "entries/frame.html", shown)

@@ -114,7 +114,7 @@ def _added(request: HttpRequest, shown: Shown) -> bool:
     done = any(add_set(button.form) for button in shown.sets)
     done = done or carried(request, shown.form, add_one)
     if done:
-        messages.success(request, _("Added."))
+        messages.success(request, _("Added. When all weights are here: Intake."))
     return done
 
 
