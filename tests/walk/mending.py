@@ -30,8 +30,12 @@ def a_wrong_winner(walker: Walker, bout: Bout) -> None:
     opened(walker, bout)
     side(walker, bout.winner).check()
     walker.press("Show what follows")
+    walker.heading(f"Before {bout.written} becomes {bout.written}, won by {bout.winner}")
+    walker.sees("Later bouts that change hands", "18 (C2), 21 (1st)")
+    walker.sees("Brindle Harbor: 6 → 15", "Eskdale Sound: 15 → 7")
     walker.picture("wrong-winner")
     walker.press(f"Correct to {bout.written}, {bout.winner}")
+    walker.sees("The result of bout 10 is recorded.")
     walker.picture("right-winner")
 
 
@@ -40,10 +44,11 @@ def too_late(walker: Walker, bout: Bout, named: tuple[str, ...]) -> None:
     opened(walker, bout)
     side(walker, bout.loser).check()
     walker.press("Show what follows")
-    walker.picture("too-late")
     walker.sees("This stands in the way.")
     for one in named:
         expect(walker.page.get_by_role("link", name=one)).to_be_visible()
+    expect(walker.page.get_by_role("button", name="Correct to")).to_have_count(0)
+    walker.picture("too-late")
     walker.follow("Leave it as it is")
     walker.sees(bout.written)
 

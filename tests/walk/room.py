@@ -7,7 +7,8 @@ REASON = "Won the later of their two bouts"
 
 def seeds(walker: Walker) -> None:
     """Step 4: the order with its reasons, one move of the committee, adopted."""
-    walker.section("Seeding")
+    walker.follow("To the seeding room")
+    walker.heading("Seeding")
     walker.picture("seeding")
     walker.follow("133")
     walker.sees("▲ Ren Xiongwen (4) has beaten Jasper Brackwell (3)")
@@ -30,10 +31,13 @@ def seeds(walker: Walker) -> None:
 def draws(walker: Walker) -> None:
     """Step 5."""
     walker.section("Draw")
+    walker.heading("Draw")
     walker.picture("draw")
     walker.press("Draw all 2 weights")
+    walker.sees("2 weights are drawn.")
     walker.picture("drawn")
     walker.press("Number 21 bouts")
+    walker.sees("The bouts are numbered and have their mats.")
     walker.picture("numbered")
 
 
@@ -46,6 +50,8 @@ def publishes(walker: Walker) -> None:
         walker.field(kind).check()
     walker.picture("frame")
     walker.press("Publish as ticked")
+    walker.sees("Published as ticked.")
     walker.picture("published")
     walker.section("Overview")
+    walker.sees("What to do next", "13 bouts can be wrestled now, 8 wait for others")
     walker.picture("overview-drawn")

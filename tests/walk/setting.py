@@ -40,12 +40,14 @@ def makes_the_weights(walker: Walker) -> None:
     walker.fill(Name="Men")
     walker.field("Rule book").select_option("College 2024-25")
     walker.press("Make the division")
+    walker.sees("The division is made. Now add its weights.")
     walker.picture("division")
     expect(walker.page.get_by_role("button", name="Add the 10 weights of “men”")).to_be_visible()
     for weight in ("133", "149"):
         walker.open("Add one weight")
         walker.fill(Weight=weight)
         walker.press("Add the weight")
+        walker.sees("Added. When all weights are here: Intake.")
     walker.picture("weights")
 
 
@@ -60,12 +62,24 @@ def takes_the_roster_in(walker: Walker, folder: Path) -> None:
     walker.picture("intake")
     walker.field("Roster").set_input_files(broken)
     walker.press("Look through the file")
+    walker.sees("The file cannot be taken in yet.", "2 problems")
+    for where, what in (
+        ("row 4, column Weight class", "135 is not a weight class of this division"),
+        ("row 10, column Last name", "the family name is missing"),
+    ):
+        row = walker.page.get_by_role("row").filter(has_text=where)
+        expect(row).to_contain_text(what)
+    expect(walker.page.get_by_role("button", name="Take the roster in")).to_have_count(0)
     walker.picture("roster-problems")
-    walker.follow("Send the mended file")
+    walker.section("Entries")
+    expect(walker.page.get_by_role("row", name="133 0 0 0 0 0 open")).to_be_visible()
+    walker.section("Intake")
     walker.field("Roster").set_input_files(FILES / "roster.csv")
     walker.press("Look through the file")
+    walker.heading("What the roster would do")
     walker.picture("roster-plan")
     walker.press("Take the roster in")
+    walker.sees("12 entries added, 0 changed.")
     walker.picture("roster-in")
 
 
@@ -74,7 +88,8 @@ def takes_the_season_in(walker: Walker) -> None:
     walker.section("Intake")
     walker.field("Season").set_input_files(FILES / "season.csv")
     walker.press("Read the file")
+    walker.heading("Season: season.csv")
     walker.picture("season-job")
     walker.press("Take the season in")
-    walker.sees("Taken in.")
+    walker.sees("The season is taken in.")
     walker.picture("season-in")

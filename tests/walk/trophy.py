@@ -29,6 +29,7 @@ def makes_official(walker: Walker) -> None:
     """The end of step 6: everything confirmed."""
     walker.section("Overview")
     walker.follow("Look at them")
+    walker.sees("21 bouts")
     walker.picture("bouts-to-confirm")
     walker.press("Make the 21 results on this page official")
     walker.sees("21 results are official.")
@@ -52,6 +53,7 @@ def reads_totals(walker: Walker, totals: dict[str, Decimal]) -> None:
 def is_read_by_the_public(walker: Walker, site: Site, totals: dict[str, Decimal]) -> None:
     """Somebody without a login, from the start page on."""
     walker.page.goto(site.address + "/")
+    walker.heading("Tournaments")
     walker.picture("public-start")
     walker.follow("River Cup")
     reads_totals(walker, totals)
@@ -63,6 +65,7 @@ def is_read_by_the_public(walker: Walker, site: Site, totals: dict[str, Decimal]
     reads_places(walker, "149")
     walker.picture("public-round-robin")
     walker.follow("Bouts")
+    walker.sees("Every bout of this mat is decided.")
     walker.picture("public-bouts")
     walker.follow("Team points")
     reads_totals(walker, totals)
@@ -70,6 +73,7 @@ def is_read_by_the_public(walker: Walker, site: Site, totals: dict[str, Decimal]
     walker.sees(REASON)
     walker.picture("public-points")
     walker.follow("Grayling Point")
+    walker.heading("Grayling Point")
     walker.picture("public-team")
     walker.follow("K. D.")
     walker.sees("Fall 2:16")
