@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from brackets.core.graph import BoutKey, Bracket, Exit, From, Round, Section
 
 WIDTH, HEIGHT = 150.0, 40.0
-GUTTER, GAP = 30.0, 14.0
+GUTTER, GAP = 14.0, 15.0
 MARGIN, HEADING, LANE = 10.0, 24.0, 20.0
 ROW = HEIGHT + GAP
 
