@@ -65,18 +65,21 @@ class Site:
         ).stdout  # fmt: skip
 
 
-def _environment(folder: Path) -> dict[str, str]:
+def environment_of(folder: Path) -> dict[str, str]:
+    """The environment of a site that keeps its data in a folder of its own."""
     dropped = ("DATABASE_URL", "REDIS_URL", "JOBS_AT_ONCE", "STATIC_HASHED")
     kept = {name: value for name, value in os.environ.items() if name not in dropped}
     return kept | {
         "DATA_DIR": str(folder),
         "DJANGO_SETTINGS_MODULE": "deploy.settings",
+        "VENUE_HTTP": "1",
         "HOST": "127.0.0.1",
         "PORT": "0",
     }
 
 
-def _welcomed(lines: Iterator[str], environment: dict[str, str]) -> Site:
+def welcomed(lines: Iterator[str], environment: dict[str, str]) -> Site:
+    """The site that a started `demo` tells of."""
     for line in lines:
         if found := re.match(r"Sign in:\s+(http\S+)/sign-in/\s+(\S+) / (\S+)", line):
             return Site(found[1], found[2], found[3], environment)
@@ -89,14 +92,14 @@ def site_with(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Callable[...
     running: list[subprocess.Popen[str]] = []
 
     def start(*options: str) -> Site:
-        environment = _environment(tmp_path_factory.mktemp("site"))
+        environment = environment_of(tmp_path_factory.mktemp("site"))
         process = subprocess.Popen(
             [sys.executable, "manage.py", "demo", *options],
             cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True,
         )  # fmt: skip
         running.append(process)
         assert process.stdout
-        return _welcomed(iter(process.stdout), environment)
+        return welcomed(iter(process.stdout), environment)
 
     yield start
     for process in running:

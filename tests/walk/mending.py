@@ -60,6 +60,10 @@ def wrestle(walker: Walker) -> None:
         if bout not in done:
             from_the_list(walker, bout)
     walker.picture("bout-recorded")
+    walker.press("Confirm")
+    walker.press("Make official")
+    walker.sees("Not official after all")
+    walker.picture("bout-official")
     for bout in BRACKET[:2]:
         from_the_list(walker, bout)
     walker.picture("bout-riding-time")

@@ -29,10 +29,10 @@ def makes_official(walker: Walker) -> None:
     """The end of step 6: everything confirmed."""
     walker.section("Overview")
     walker.follow("Look at them")
-    walker.sees("21 bouts")
+    walker.sees("20 bouts")
     walker.picture("bouts-to-confirm")
-    walker.press("Make the 21 results on this page official")
-    walker.sees("21 results are official.")
+    walker.press("Make the 20 results on this page official")
+    walker.sees("20 results are official.")
     walker.picture("bouts-official")
     walker.section("Overview")
     walker.sees("All 21 results so far are official", "Everything is open to the public")
