@@ -56,7 +56,7 @@ def test_a_fall_takes_winner_kind_and_time(table: Client) -> None:
 
 def test_on_the_mat_on_deck_in_the_hole(table: Client) -> None:
     page = text(table.get(MAT))
-    assert "Bout 1 · 125 · Quarterfinals" in page
+    assert "Bout 1 · 125 · Quarterfinals" in page.replace("\xa0", " ")
     on_deck, hole = page.index("on deck"), page.index("in the hole")
     assert page.index("Take 2 now") < page.index("Take 3 now")
     assert on_deck < hole
