@@ -134,4 +134,4 @@ def _brief(name: Shown, number: int, short: str) -> str:
     return fits[0] if fits else f"{forms[-1][: room - 1].rstrip()}…"
 
 
-ROOM, TEAM = 14, 6  # letters
+ROOM, TEAM = 13, 6  # letters
