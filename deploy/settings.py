@@ -37,8 +37,6 @@ INSTALLED_APPS = [
     "rest_framework",
     "drf_spectacular",
     "drf_spectacular_sidecar",
-    "django_filters",
-    "django_htmx",
     "django_structlog",
     "corsheaders",
     "csp",
@@ -61,7 +59,6 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_structlog.middlewares.RequestMiddleware",
-    "django_htmx.middleware.HtmxMiddleware",
 ]
 ROOT_URLCONF = "deploy.urls"
 ASGI_APPLICATION = "deploy.asgi.application"
@@ -165,7 +162,6 @@ REST_FRAMEWORK = {
     "DEFAULT_PERMISSION_CLASSES": ["rest_framework.permissions.IsAuthenticatedOrReadOnly"],
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
     "DEFAULT_SCHEMA_CLASS": "drf_spectacular.openapi.AutoSchema",
-    "DEFAULT_FILTER_BACKENDS": ["django_filters.rest_framework.DjangoFilterBackend"],
     "EXCEPTION_HANDLER": "seeding.journal.api.handler",
     "TEST_REQUEST_DEFAULT_FORMAT": "json",
     "COERCE_DECIMAL_TO_STRING": True,
