@@ -1,5 +1,6 @@
 """The wrestlers of a tournament as the public may see them."""
 
+import unicodedata
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -130,8 +131,21 @@ def _brief(name: Shown, number: int, short: str) -> str:
         return _("Wrestler %(number)s") % {"number": number}
     room = max(8, ROOM - len(short[:TEAM]))
     forms = (name.text, f"{initial(name.given)} {name.family}".strip(), name.family or name.text)
-    fits = [form for form in forms if len(form) <= room]
-    return fits[0] if fits else f"{forms[-1][: room - 1].rstrip()}…"
+    fits = [form for form in forms if _width(form) <= room]
+    return fits[0] if fits else _cut(forms[-1], room)
+
+
+def _cut(text: str, room: float) -> str:
+    while _width(text) > room - 1:
+        text = text[:-1].rstrip()
+    return f"{text}…"
+
+
+def _width(text: str) -> float:
+    """How wide a text is drawn, in letters of middle width."""
+    bases = (unicodedata.normalize("NFD", letter)[0] for letter in text)
+    return sum(0.55 if one in NARROW else 1.45 if one in WIDE else 1 for one in bases)
 
 
 ROOM, TEAM = 13, 6  # letters
+NARROW, WIDE = frozenset("fijlrtIJ.,'- "), frozenset("mwMW")
