@@ -23,7 +23,9 @@ class AdjustForm(ActForm):
         help_text=_("With a minus to take points away: -1."),
     )
     reason = forms.CharField(
-        label=_("Reason"), max_length=300, help_text=_("The public reads it beside the points; name no wrestler.")
+        label=_("Reason"),
+        max_length=300,
+        help_text=_("The public reads it beside the points; name no wrestler."),
     )
 
     @classmethod
