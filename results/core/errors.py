@@ -66,7 +66,10 @@ class BadTime(ResultRefusal):
 
 class LoserAhead(ResultRefusal):
     code = "loser-ahead"
-    template = "A {kind} {score}: the winner's score goes first and is the higher one."
+    template = (
+        "A {kind} {score}: the winner's score goes first and is the higher one. "
+        "Name the other wrestler the winner, or change the points."
+    )
 
 
 class ScoreLevel(ResultRefusal):

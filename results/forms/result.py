@@ -20,14 +20,14 @@ BY_SCORE = _("by the score")
 
 
 class ClockField(forms.CharField):
-    """A time of the bout clock, m:ss, as seconds."""
+    """A time of the bout clock, m:ss, as seconds; 216 is read as 2:16."""
 
     def clean(self, value: Any) -> int | None:
         text = super().clean(value)
         if not text:
             return None
         try:
-            return read_time(text)
+            return read_time(f"{text[:-2]}:{text[-2:]}" if text.isdecimal() else text)
         except BadTime as refusal:
             said = gettext(refusal.template).format(**refusal.params)
             raise forms.ValidationError(said) from refusal

@@ -1,6 +1,5 @@
 """A season in a file: the rows of a table read as prior bouts, and what of them is new."""
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -11,6 +10,7 @@ from seeding.core.season import PriorBout
 from seeding.entries.core.columns import Cells, Columns, Field, matched, too_long, unread
 from seeding.entries.core.spelling import folded, parted
 from seeding.entries.core.table import Row, Table
+from seeding.entries.core.weights import bare_weight, weight_words
 from seeding.journal.core.errors import Problem
 
 FIELDS = (
@@ -155,18 +155,11 @@ def _day(cells: Cells) -> date | None:
     return day
 
 
-_UNIT = re.compile(r"\s*(lbs?|pounds?|kgs?|kilos?|#)\.?$")
-_HEAVYWEIGHT = ("hwt", "hvy", "heavyweight", "heavy")
-
-
 def _weight(cells: Cells, weights: Sequence[str]) -> str:
-    bare = _UNIT.sub("", folded(cells.text("weight", 40))).removesuffix(".0")
+    bare = bare_weight(cells.text("weight", 40))
     if not bare:
         cells.refuse("weight", "the weight is missing")
-    if bare in _HEAVYWEIGHT and weights:
-        return weights[-1]
-    labels = {folded(label): label for label in weights}
-    return labels.get(bare, bare)
+    return weight_words(weights).get(bare, bare)
 
 
 def _wrestler(cells: Cells, name: str) -> Named:

@@ -57,6 +57,7 @@ class NewTournamentForm(FrameForm):
         label=_("Address"),
         max_length=50,
         help_text=_("Small letters, digits and hyphens; it stands in the public address."),
+        error_messages={"invalid": _("Only letters, digits and hyphens, such as river-cup.")},
     )
     organisation = forms.ModelChoiceField(
         label=_("Organisation"),

@@ -141,7 +141,10 @@ REFUSED: list[tuple[Outcome, str]] = [
     ),
     (
         Outcome(K.DECISION, 0, (3, 5)),
-        "A decision 3-5: the winner's score goes first and is the higher one.",
+        (
+            "A decision 3-5: the winner's score goes first and is the higher one. "
+            "Name the other wrestler the winner, or change the points."
+        ),
     ),
     (
         Outcome(K.DECISION, 0, (3, 3)),
