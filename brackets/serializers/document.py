@@ -27,7 +27,7 @@ def bout_items(tournament: Tournament) -> list[tuple[Bout, Item]]:
     rows = Bout.objects.filter(drawn__weight_class__tournament=tournament).select_related(
         "drawn__weight_class", "top", "bottom", "winner"
     )
-    ordered = rows.exclude(status=Bout.Status.VACANT).order_by(
+    ordered = rows.exclude(status=Bout.Status.VACANT, number=None).order_by(
         "drawn__weight_class__position", "column", "round", "position"
     )
     return [(row, _bout(row)) for row in ordered]

@@ -63,10 +63,20 @@ def _field(weight: WeightClass) -> QuerySet[Entry]:
     return Entry.objects.filter(weight_class=weight, status=Entry.Status.ENTERED)
 
 
+def _refuse_twice(items: Iterable[Mapping[str, Any]]) -> None:
+    seen: set[int] = set()
+    for at, item in enumerate(items):
+        number = item.get("number")
+        if number in seen:
+            raise Invalid([Problem(f"bouts[{at}].number", f"There are two bouts {number}.")])
+        seen |= {number} if number else set()
+
+
 def _restore_numbers(drawn: Mapping[str, Drawn], items: Iterable[Mapping[str, Any]]) -> None:
     given = {(item["weight_class"], item["round"], item["position"]): item for item in items}
     if not given:
         return
+    _refuse_twice(items)
     changed = []
     for key, row in drawn.items():
         for bout in Bout.objects.filter(drawn=row):

@@ -27,21 +27,56 @@ class Rules:
 
 
 @dataclass(frozen=True, slots=True)
+class Left:
+    """An entry that withdrew, and the last bout or bye that he had behind him then."""
+
+    entry: str
+    kind: str
+    behind: BoutKey | None
+
+
+@dataclass(frozen=True, slots=True)
 class Facts:
     """All that has happened in one weight. Entries by their keys.
 
-    `out`: who wrestles no more, with the last bout or bye that he had behind him when he left.
+    `outcomes`: in running order. `sides`: who stood in the bouts that threw somebody out. `keeps`:
+    whether who withdraws keeps the place that was certain.
     """
 
     outcomes: Mapping[BoutKey, Outcome]
-    out: Mapping[str, BoutKey | None]
-    vacating: frozenset[str]
-    removed: frozenset[str]
+    sides: Mapping[BoutKey, tuple[str, str]]
+    left: tuple[Left, ...]
+    keeps: bool
 
     @property
     def verdicts(self) -> dict[BoutKey, Verdict]:
         """What the bracket needs to know of the outcomes."""
         return {key: verdict(outcome) for key, outcome in self.outcomes.items()}
+
+    @property
+    def sent_off(self) -> dict[str, BoutKey]:
+        """Who was thrown out for flagrant misconduct, and in which bout first."""
+        return {
+            self.sides[key][side]: key
+            for key, outcome in reversed(list(self.outcomes.items()))
+            for side in thrown_out(outcome)
+        }
+
+    @property
+    def out(self) -> dict[str, BoutKey | None]:
+        """Who wrestles no more, with the last bout or bye that he had behind him when he left."""
+        return {one.entry: one.behind for one in self.left} | self.sent_off
+
+    @property
+    def removed(self) -> frozenset[str]:
+        """Who loses all that he earned."""
+        thrown = {one.entry for one in self.left if one.kind == Withdrawal.Kind.MISCONDUCT}
+        return frozenset(thrown | set(self.sent_off))
+
+    @property
+    def vacating(self) -> frozenset[str]:
+        """Who may not place."""
+        return self.removed if self.keeps else frozenset(self.out)
 
 
 def rules_of(division: Division) -> Rules:
@@ -59,33 +94,26 @@ def _rules(snapshot: str) -> Rules:
     )
 
 
-def results_of(drawn: Drawn) -> list[Result]:
-    """The results of a weight with their bouts."""
-    return list(Result.objects.filter(bout__drawn=drawn).select_related("bout"))
-
-
 def facts(drawn: Drawn) -> Facts:
     """The facts of a weight as they stand in the tables."""
-    found = results_of(drawn)
-    rows = Withdrawal.objects.filter(entry__weight_class_id=drawn.weight_class_id)
-    left = list(rows.values_list("entry__key", "kind", "behind"))
-    sent_off = {key: row.bout.key for row in found for key in thrown(row.bout, row.outcome)}
-    out = {key: BoutKey.parse(behind) if behind else None for key, _, behind in left} | sent_off
-    removed = {key for key, kind, _ in left if kind == Withdrawal.Kind.MISCONDUCT} | set(sent_off)
-    keeps = rules_of(drawn.weight_class.division).results.withdrawal_keeps_place
+    rows = Result.objects.filter(bout__drawn=drawn).select_related("bout")
+    found = list(rows.order_by("bout__column", "bout__position"))
+    gone = Withdrawal.objects.filter(entry__weight_class_id=drawn.weight_class_id)
+    left = gone.order_by("entry__key").values_list("entry__key", "kind", "behind")
     return Facts(
         outcomes={row.bout.key: row.outcome for row in found},
-        out=out,
-        vacating=frozenset(removed if keeps else out),
-        removed=frozenset(removed),
+        sides={row.bout.key: sides_of(row.bout) for row in found if row.misconduct},
+        left=tuple(
+            Left(entry, kind, BoutKey.parse(behind) if behind else None)
+            for entry, kind, behind in left
+        ),
+        keeps=rules_of(drawn.weight_class.division).results.withdrawal_keeps_place,
     )
 
 
-def thrown(bout: Bout, outcome: Outcome) -> frozenset[str]:
-    """Who is out of the tournament for flagrant misconduct in this bout."""
-    return frozenset(
-        row.key for side in thrown_out(outcome) if (row := bout.bottom if side else bout.top)
-    )
+def sides_of(bout: Bout) -> tuple[str, str]:
+    """Who stands in a bout, by key; empty where nobody does."""
+    return bout.top.key if bout.top else "", bout.bottom.key if bout.bottom else ""
 
 
 def scorers(drawn: Drawn) -> dict[str, Scorer]:

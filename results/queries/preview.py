@@ -4,14 +4,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from brackets.core.graph import BoutKey
 from brackets.core.replay import replay
 from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
 from results.core.outcomes import Outcome
-from results.queries.facts import Facts, facts, thrown
+from results.queries.facts import Facts, facts, sides_of
 from results.queries.standing import parts_of, standing_of
 from seeding.entries.models import Entry, Team
 
@@ -42,34 +41,18 @@ class Preview:
 def preview(bout: Bout, outcome: Outcome | None) -> Preview:
     """What follows from replacing the result of a bout, or undoing it (`outcome` None)."""
     known = facts(bout.drawn)
-    outcomes = {key: value for key, value in known.outcomes.items() if key != bout.key}
-    before = known.outcomes.get(bout.key)
-    gone = thrown(bout, before) if before else frozenset()
-    coming = thrown(bout, outcome) if outcome else frozenset()
+    outcomes = dict(known.outcomes)
     if outcome:
         outcomes[bout.key] = outcome
-    changed = Facts(
-        outcomes=outcomes,
-        out=_but(known.out, gone) | dict.fromkeys(coming, bout.key),
-        vacating=known.vacating - gone | coming,
-        removed=known.removed - gone | coming,
-    )
-    return compare(bout.drawn, known, changed)
+    else:
+        outcomes.pop(bout.key, None)
+    sides = {**known.sides, bout.key: sides_of(bout)}
+    return compare(bout.drawn, known, replace(known, outcomes=outcomes, sides=sides))
 
 
 def without_withdrawal(known: Facts, entry: str) -> Facts:
     """The facts as if the entry had not withdrawn."""
-    gone = frozenset({entry})
-    return replace(
-        known,
-        out=_but(known.out, gone),
-        vacating=known.vacating - gone,
-        removed=known.removed - gone,
-    )
-
-
-def _but(out: Mapping[str, BoutKey | None], gone: frozenset[str]) -> dict[str, BoutKey | None]:
-    return {entry: behind for entry, behind in out.items() if entry not in gone}
+    return replace(known, left=tuple(one for one in known.left if one.entry != entry))
 
 
 def compare(drawn: Drawn, known: Facts, changed: Facts) -> Preview:

@@ -120,10 +120,8 @@ def _ending(bout: Bout, row: Result | None) -> Item:
 def _withdrawals(tournament: Tournament) -> Iterable[Item]:
     rows = Withdrawal.objects.filter(entry__tournament=tournament).select_related("entry")
     for row in rows.order_by("entry__key"):
-        item: Item = {"entry": row.entry.key, "kind": row.kind, "reason": row.reason}
-        if row.behind:
-            item["after"] = row.behind
-        yield item
+        after = row.behind or None
+        yield {"entry": row.entry.key, "kind": row.kind, "after": after, "reason": row.reason}
 
 
 def _adjustments(tournament: Tournament) -> Iterable[Item]:

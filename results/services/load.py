@@ -1,9 +1,11 @@
 """Loading a tournament file: all of it or nothing."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 
-from brackets.models import Drawn
+from brackets.core.graph import BoutKey
+from brackets.services import advance
 from brackets.services.document import load_brackets
 from results.models import Adjustment, Result, Withdrawal
 from results.services.record import author
@@ -12,6 +14,7 @@ from results.services.settle import settle
 from seeding.entries.models import Entry, Organisation
 from seeding.entries.permissions import may_found
 from seeding.entries.services.document import Document, Ground, load_ground, look_up
+from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import Call, Deed, act
 from seeding.services.document import load_seeding
 
@@ -23,45 +26,67 @@ def load_tournament(*, call: Call, organisation: Organisation, document: Documen
     ground = load_ground(call, organisation, document)
     load_seeding(call, ground, document)
     drawn = load_brackets(ground, document)
-    weights = _results(call, drawn, document)
-    _withdrawals(call, ground, weights, document)
+    weights = {key: Weight.of(row) for key, row in drawn.items()}
+    leavers = list(_leavers(ground, weights, document))
+    for one in leavers:
+        if one.told and one.weight:
+            one.weight.out[one.entry.key] = one.behind
+    _results(call, weights, document)
+    _withdrawals(call, leavers)
     _adjustments(call, ground, document)
-    for row in drawn.values():
-        settle(row)
+    for weight in weights.values():
+        advance(weight.drawn, weight.verdicts, out=weight.out)
+        settle(weight.drawn)
     subject = {"tournament": ground.tournament.pk}
     return Deed(ground.tournament.log_id, "tournament.loaded", subject)
 
 
-def _results(call: Call, drawn: dict[str, Drawn], document: Document) -> dict[str, Weight]:
-    weights = {key: Weight.of(row) for key, row in drawn.items()}
+def _results(call: Call, weights: Mapping[str, Weight], document: Document) -> None:
     rows = []
     for at, item in enumerate(document.get("results", ())):
         where = f"results[{at}]"
         weight = look_up(weights, item["weight_class"], f"{where}.weight_class")
         rows.append(weight.apply(call, item, where))
     Result.objects.bulk_create(rows, batch_size=200)
-    return weights
 
 
-def _withdrawals(
-    call: Call, ground: Ground, weights: Mapping[str, Weight], document: Document
-) -> None:
+@dataclass(frozen=True, slots=True)
+class Leaver:
+    """A withdrawal of the file; `told`: the file says what he had behind him when he left."""
+
+    entry: Entry
+    weight: Weight | None
+    item: Document
+    told: bool
+    behind: BoutKey | None
+
+
+def _leavers(ground: Ground, weights: Mapping[str, Weight], document: Document) -> Iterator[Leaver]:
     for at, item in enumerate(document.get("withdrawals", ())):
-        entry = look_up(ground.entries, item["entry"], f"withdrawals[{at}].entry")
+        where = f"withdrawals[{at}]"
+        entry = look_up(ground.entries, item["entry"], f"{where}.entry")
+        weight = weights.get(entry.weight_class.key)
+        behind = BoutKey.parse(item["after"]) if item.get("after") else None
+        if behind and (weight is None or behind not in weight.rows):
+            hint = f"“{behind}” is no bout of weight {entry.weight_class.label}."
+            raise Invalid([Problem(f"{where}.after", hint)])
+        yield Leaver(entry, weight, item, "after" in item, behind)
+
+
+def _withdrawals(call: Call, leavers: Iterable[Leaver]) -> None:
+    for one in leavers:
+        behind = one.behind
+        if not one.told and one.weight:
+            behind = one.weight.standing().behind(one.entry.key)
+            one.weight.out[one.entry.key] = behind
         Withdrawal.objects.create(
-            entry=entry,
-            kind=item["kind"],
-            behind=item.get("after") or _behind(weights, entry),
-            reason=item.get("reason", ""),
+            entry=one.entry,
+            kind=one.item["kind"],
+            behind=str(behind) if behind else "",
+            reason=one.item.get("reason", ""),
             at=call.now,
             author_id=author(call),
         )
-
-
-def _behind(weights: Mapping[str, Weight], entry: Entry) -> str:
-    weight = weights.get(entry.weight_class.key)
-    behind = weight.standing().behind(entry.key) if weight else None
-    return str(behind) if behind else ""
 
 
 def _adjustments(call: Call, ground: Ground, document: Document) -> None:

@@ -61,19 +61,20 @@ class Weight:
             if not keys:
                 raise _wrong(where, f"there is no bout {item['bout']} at weight {label}")
             state = states[keys[0]]
-            if state.status is not Status.READY:
+            if not _is_open(state):
                 raise _wrong(where, f"bout {item['bout']} ({state.key}) is {state.status}")
             return state
         pair = set(item["between"])
-        found = [
-            state
-            for state in states.values()
-            if state.status is Status.READY and set(state.sides) == pair
-        ]
+        found = [state for state in states.values() if _is_open(state) and set(state.sides) == pair]
         if len(found) != 1:
             names = " and ".join(item["between"])
             raise _wrong(where, f"{names} are not in one open bout of weight {label}")
         return found[0]
+
+
+def _is_open(state: BoutState) -> bool:
+    """Ready, or decided only because somebody is out: what really happened goes before that."""
+    return state.status is Status.READY or state.implied
 
 
 def _outcome(state: BoutState, item: Item, where: str) -> Outcome:

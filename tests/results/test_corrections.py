@@ -136,6 +136,7 @@ def test_a_forfeit_received_stands_when_he_who_received_it_leaves_too(eight: Tou
     assert final.implied
     assert final.winner != Entry.objects.get(seed=1)
     again = json.loads(json.dumps(dump(eight)))
-    assert {item["entry"]: item["after"] for item in again["withdrawals"] if "after" in item} == {
-        "125-1": "SF-1"
+    assert {item["entry"]: item["after"] for item in again["withdrawals"]} == {
+        "125-1": "SF-1",
+        "125-8": None,
     }

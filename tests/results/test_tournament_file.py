@@ -21,6 +21,7 @@ from tests.results.championship import CALL, document, load, side, wrestle
 
 pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
 
+SIDES = [None, None]
 KINDS = (
     Outcome(Kind.DECISION, 0, (5, 3)),
     Outcome(Kind.MAJOR, 0, (11, 1)),
@@ -169,4 +170,55 @@ def test_the_commands_load_and_dump(tmp_path: Path) -> None:
 def test_a_word_that_no_section_knows_is_refused_when_it_is_set() -> None:
     with pytest.raises(Exception, match=r"team_points\.byes.*wins-next"):
         load(document(entries=8, settings={"team_points.byes": "sometimes"}))
+    assert not Tournament.objects.exists()
+
+
+def test_a_dump_comes_back_when_bouts_followed_a_withdrawal() -> None:
+    """Who left was forfeited to; the others went on, and one was thrown out later."""
+    tournament = load(document(entries=8))
+    withdraw(call=CALL, entry=Entry.objects.get(key="125-8"), kind="medical")
+    for number in (2, 3, 4, 5):
+        wrestle(numbered(tournament).get(number=number), 0)
+    withdraw(call=CALL, entry=Entry.objects.get(key="125-4"), kind="injury")
+    sent_off = Outcome(Kind.DISQUALIFICATION, side(1), misconduct=True)
+    wrestle(numbered(tournament).get(number=6), 0, sent_off)
+    final = Bout.objects.get(round="1st")
+    wrestle(final, 0)
+    first = json.loads(json.dumps(dump(tournament)))
+    assert any(line["adjustments"] == "-3" for line in first["team_points"])
+    assert reloaded(first) == first
+
+
+def test_numbers_of_bouts_that_lapsed_come_back() -> None:
+    tournament = load(document(entries=8))
+    for number in (1, 2):
+        wrestle(numbered(tournament).get(number=number), 0, Outcome(Kind.DOUBLE_FORFEIT, None))
+    assert Bout.objects.filter(status=Bout.Status.VACANT).exclude(number=None).exists()
+    first = json.loads(json.dumps(dump(tournament)))
+    assert reloaded(first) == first
+
+
+@pytest.mark.parametrize(
+    ("section", "items", "message"),
+    [
+        (
+            "withdrawals",
+            [{"entry": "125-1", "kind": "injury", "after": "R9-1"}],
+            r"withdrawals\[0\].after: “R9-1” is no bout of weight 125",
+        ),
+        (
+            "bouts",
+            [
+                {"weight_class": "125", "round": "QF", "position": at, "number": 2, "sides": SIDES}
+                for at in (1, 2)
+            ],
+            r"bouts\[1\].number: There are two bouts 2",
+        ),
+    ],
+)
+def test_a_bout_that_is_not_or_is_twice_is_refused(
+    section: str, items: list[dict[str, Any]], message: str
+) -> None:
+    with pytest.raises(Invalid, match=message):
+        load(document(entries=8) | {section: items})
     assert not Tournament.objects.exists()
