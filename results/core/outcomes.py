@@ -102,6 +102,7 @@ MANNERS = {
     Kind.DOUBLE_DISQUALIFICATION: Manner("DDQ", Use.NEVER, Use.MAY, won=False),
     Kind.NO_CONTEST: Manner("NC", Use.NEVER, Use.MAY, won=False),
 }
+EXAMPLES = {Kind.MAJOR: "11-1", Kind.TECHNICAL_FALL: "19-4"}
 BY_POINTS = (Kind.DECISION, Kind.MAJOR, Kind.TECHNICAL_FALL)
 
 
@@ -149,7 +150,7 @@ def _check_parts(outcome: Outcome, manner: Manner, complete: bool, where: str) -
     score = None if outcome.score is None else _written(outcome.score)
     time = None if outcome.time is None else write_time(outcome.time)
     for part, use, value, example in (
-        ("score", manner.score, score, "7-3"),
+        ("score", manner.score, score, EXAMPLES.get(outcome.kind, "7-3")),
         ("time", manner.time, time, "2:28"),
         ("overtime", Use.MAY if manner.begun else Use.NEVER, outcome.overtime, ""),
     ):

@@ -3,7 +3,7 @@
 from django.db.models import Count, Q
 
 from brackets.core.errors import AlreadyWrestled
-from brackets.queries import find_drawn
+from brackets.queries import drawn
 from brackets.services import make_draw, undo_draw
 from results.models import LedgerPart, Result, Withdrawal
 from results.services.settle import settle
@@ -16,8 +16,7 @@ from seeding.journal.services import Call, Deed, act
 def draw_weight(*, call: Call, weight: WeightClass, lot_seed: str = "") -> Deed:
     """Draw a weight: seeds by the published order, the rest by lot from a recorded seed."""
     require(call, weight.tournament_id, Right.DIRECT)
-    drawn = make_draw(call, weight, lot_seed)
-    settle(drawn)
+    settle(make_draw(call, weight, lot_seed))
     return Deed(weight.tournament.log_id, "weight.drawn", {"weight": weight.pk})
 
 
@@ -42,7 +41,7 @@ def draw_every(*, call: Call, tournament: Tournament) -> int:
 def take_back_draw(*, call: Call, weight: WeightClass) -> Deed:
     """Undo a draw of which nothing has been wrestled; withdrawals from it lapse."""
     require(call, weight.tournament_id, Right.DIRECT)
-    wrestled = Result.objects.filter(bout__drawn=find_drawn(weight)).count()
+    wrestled = Result.objects.filter(bout__drawn=drawn(weight)).count()
     if wrestled:
         raise AlreadyWrestled(weight=weight.label, count=wrestled)
     LedgerPart.objects.filter(weight_class=weight).delete()

@@ -104,6 +104,7 @@ def confirm_result(*, call: Call, bout: Bout, state: str) -> Deed:
     weight = bout.drawn.weight_class
     right = Right.RECORD if state == Result.State.CONFIRMED else Right.DIRECT
     require(call, weight.tournament_id, right)
+    lock_bracket(bout.drawn)
     _official_needs_direct(call, bout)
     advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
     if not Result.objects.filter(bout=bout).update(state=Result.State(state)):

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from brackets.models import Drawn
+from brackets.services import lock_bracket
 from results.models import Adjustment
 from results.services.record import author
 from results.services.settle import settle
@@ -71,6 +72,7 @@ def take_back_adjustment(*, call: Call, adjustment: Adjustment) -> Deed:
 
 
 def _settle_weights(weights: Iterable[int]) -> None:
-    rows = Drawn.objects.filter(weight_class_id__in=set(weights))
+    rows = Drawn.objects.filter(weight_class_id__in=set(weights)).order_by("pk")
     for drawn in rows.select_related("weight_class__division"):
+        lock_bracket(drawn)
         settle(drawn)

@@ -83,11 +83,14 @@ def published(tournament: Tournament) -> bool:
 
 
 def may_found(call: Call, organisation: int) -> None:
-    """Refuse unless the caller may hold tournaments for the organisation."""
+    """Refuse unless the caller may hold tournaments for the organisation.
+
+    Helpers may not: who holds tournaments changes the organisation's wrestlers and season.
+    """
     if call.actor == OPERATOR:
         return
     user = User.objects.get(pk=call.actor)
-    if not (user.is_superuser or user.organisation_id == organisation):
+    if not (user.is_superuser or (user.founds and user.organisation_id == organisation)):
         raise NotAllowed(right=Right.OWN)
 
 

@@ -13,7 +13,7 @@ from django.db import IntegrityError, transaction
 from django.db.models import F, Model
 
 from seeding.journal.core.chain import digest
-from seeding.journal.core.errors import Clash, KeyReused, Stale
+from seeding.journal.core.errors import Clash, KeyReused, Refusal, Stale
 from seeding.journal.models import Act, Job, Log
 from seeding.journal.publish import flush, publish
 
@@ -62,6 +62,10 @@ def act(service: Callable[..., Deed]) -> Callable[..., Act]:
                 if earlier := _earlier(call, mark):
                     return earlier
                 return _append(call, mark, service(call=call, **arguments))
+        except Refusal:
+            if earlier := _earlier(call, mark):  # its twin was faster
+                return earlier
+            raise
         except IntegrityError as error:
             if earlier := _earlier(call, mark):
                 return earlier

@@ -7,6 +7,7 @@ from django.db.models import F
 from seeding.entries.core.errors import Locked
 from seeding.entries.models import Entry, WeightClass
 from seeding.entries.permissions import Right, require
+from seeding.entries.services.entry import open_weight
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
 from seeding.models import Override, SeedOrder
@@ -82,8 +83,7 @@ def write_seeds(weight: WeightClass, entries: Sequence[int]) -> None:
 
 def open_order(call: Call, weight: WeightClass) -> SeedOrder:
     """The weight's order, its version raised; refused once the weight is drawn."""
-    if WeightClass.objects.filter(pk=weight.pk, locked=True).exists():
-        raise Locked(weight=weight.label)
+    open_weight(weight)
     order, _made = SeedOrder.objects.get_or_create(
         weight_class=weight, defaults={"lot_seed": first_lot_seed(weight)}
     )

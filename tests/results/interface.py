@@ -121,7 +121,7 @@ def _resolved(shape: dict[str, Any]) -> dict[str, Any]:
 def user(name: str, *, organisation: str = "home") -> User:
     """Somebody who can sign in."""
     home = found_organisation(slug=organisation, name=organisation.title())
-    return User.objects.create_user(name, password="a-long-word-9", organisation=home)
+    return User.objects.create_user(name, password="a-long-word-9", organisation=home, founds=True)
 
 
 def with_role(tournament: Tournament, name: str) -> Api:

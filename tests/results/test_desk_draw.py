@@ -1,13 +1,16 @@
 """Drawing, numbering and mats from the desk."""
 
+import re
+
 import pytest
 from django.test import Client
 
 from brackets.models import Bout, Drawn
 from brackets.queries import numbered, numbered_bout
+from results.services import draw_weight
 from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.journal.models import Act
-from tests.results.championship import document, load, wrestle
+from tests.results.championship import CALL, document, load, wrestle
 from tests.results.desk import buttons, form, press, text
 from tests.seeding.entries.desks import signed_in
 
@@ -120,3 +123,10 @@ def test_loads_add_up(event: Tournament, director: Client) -> None:
     for mat in event.mats:
         count = list(per_mat).count(mat)
         assert f'?mat={mat}">{mat}</a></th><td class="num">{count}</td>' in page
+
+
+def test_no_link_of_a_drawn_weight_leads_into_the_void(director: Client) -> None:
+    draw_weight(call=CALL, weight=WeightClass.objects.get(key="141"))
+    page = director.get(f"{DRAW}weights/141/").content.decode()
+    assert "Take the draw back" in page
+    assert not re.search(r'href="[^"/?#]', page.replace('href="data:', ""))

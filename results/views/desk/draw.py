@@ -71,7 +71,7 @@ def weight(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRes
         "stage": next(one for one in stages if one.weight.pk == at.pk),
         "lines": queries.starters(at),
         "form": form,
-        "back": back,
+        "taken_back": back,
     }
     return render(request, "results/desk/draw_weight.html", shown)
 

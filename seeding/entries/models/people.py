@@ -24,11 +24,12 @@ class Organisation(models.Model):
 
 
 class User(AbstractUser):
-    """A person who signs in."""
+    """A person who signs in. `founds`: he may hold tournaments for his organisation."""
 
     organisation = models.ForeignKey(
         Organisation, on_delete=models.PROTECT, null=True, blank=True, related_name="users"
     )
+    founds = models.BooleanField(default=False)
 
 
 class Role(models.Model):

@@ -158,8 +158,8 @@ def restore_entry(*, call: Call, entry: Entry) -> Deed:
 
 
 def open_weight(weight: WeightClass) -> None:
-    """Refuse with `Locked` when the weight is drawn."""
-    if WeightClass.objects.filter(pk=weight.pk, locked=True).exists():
+    """Refuse with `Locked` when the weight is drawn; holds its row, so that no draw slips in."""
+    if not WeightClass.objects.filter(pk=weight.pk, locked=False).update(locked=False):
         raise Locked(weight=weight.label)
 
 

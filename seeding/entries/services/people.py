@@ -3,6 +3,7 @@
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 from django.db import transaction
+from django.db.models import F
 from django.utils.text import slugify
 
 from seeding.entries.core.errors import LastOwner, TakenName
@@ -34,11 +35,13 @@ def _free_slug(name: str) -> str:
     return next(one for one in tries if one not in taken)
 
 
-def add_user(*, organisation: Organisation, username: str, password: str) -> User:
+def add_user(
+    *, organisation: Organisation, username: str, password: str, founds: bool = False
+) -> User:
     """A new user of the organisation; the faces ask whether the caller may make one."""
     if User.objects.filter(username=username).exists():
         raise TakenName(what="user", name=username)
-    user = User(username=username, organisation=organisation)
+    user = User(username=username, organisation=organisation, founds=founds)
     try:
         validate_password(password, user)
     except ValidationError as error:
@@ -84,6 +87,7 @@ def take_role(*, call: Call, tournament: Tournament, user: User) -> Deed:
 
 
 def _keep_an_owner(tournament: Tournament, user: User, name: str | None) -> None:
+    Tournament.objects.filter(pk=tournament.pk).update(version=F("version"))  # one at a time
     owners = Role.objects.filter(tournament=tournament, name=Role.Name.OWNER)
     is_owner = owners.filter(user=user).exists()
     if is_owner and name != Role.Name.OWNER and owners.count() == 1:

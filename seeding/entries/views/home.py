@@ -40,7 +40,7 @@ def _form(user: User, data: Any) -> NewTournamentForm | None:
         return NewTournamentForm(
             data, organisations=known, initial={"organisation": user.organisation or known.first()}
         )
-    return NewTournamentForm(data, organisations=None) if user.organisation else None
+    return NewTournamentForm(data, organisations=None) if user.founds else None
 
 
 def _create(call: Call, user: User, form: NewTournamentForm) -> Act:

@@ -49,7 +49,11 @@ def spring(*, weights: bool = True) -> Tournament:
 
 def signed_in(role: str | None, tournament: Tournament) -> Client:
     """A browser of somebody with that role (None: with none)."""
-    user = User.objects.create(username=role or "nobody", organisation=tournament.organisation)
+    user = User.objects.create(
+        username=role or "nobody",
+        organisation=tournament.organisation,
+        founds=role == Role.Name.OWNER,
+    )
     if role:
         give_role(call=CALL, tournament=tournament, user=user, name=role)
     client = Client()

@@ -29,7 +29,7 @@ def address(name: str, *rest: str) -> str:
 
 def test_a_user_of_an_organisation_makes_a_tournament_and_owns_it() -> None:
     organisation = Organisation.objects.create(slug="home", name="Home")
-    user = User.objects.create(username="ann", organisation=organisation)
+    user = User.objects.create(username="ann", organisation=organisation, founds=True)
     client = Client()
     client.force_login(user)
     answer = client.post(reverse("desk"), NEW)

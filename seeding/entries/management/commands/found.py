@@ -26,7 +26,12 @@ class Command(BaseCommand):
         try:
             with transaction.atomic():
                 organisation = found_organisation(slug=options["slug"], name=options["name"])
-                add_user(organisation=organisation, username=options["user"], password=password)
+                add_user(
+                    organisation=organisation,
+                    username=options["user"],
+                    password=password,
+                    founds=True,
+                )
         except Refusal as refusal:
             raise CommandError(str(refusal)) from refusal
         self.stdout.write(f"{options['user']} may now sign in and make a tournament.")
