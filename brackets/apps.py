@@ -18,7 +18,10 @@ class BracketsConfig(AppConfig):
     def ready(self) -> None:
         """Lend the ground floor our reader of rule books, and the numbers of bouts."""
         from brackets.queries import bout_names  # noqa: PLC0415  models are there only now
+        from brackets.services.number import follow_mats  # noqa: PLC0415
         from seeding.entries.queries import NAMERS  # noqa: PLC0415
+        from seeding.entries.services.tournament import MAT_FOLLOWERS  # noqa: PLC0415
 
         READERS["bracket"] = BracketRules.from_section
         NAMERS["bout"] = bout_names
+        MAT_FOLLOWERS.append(follow_mats)

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from django.db.models import Max, QuerySet
+from django.db.models import F, Max, QuerySet
 
 from brackets.core.errors import BoutOver, UnknownMat
 from brackets.core.graph import BoutKey
@@ -80,6 +80,15 @@ def send_to_mat(*, call: Call, bout: Bout, mat: str) -> Deed:
     if not rows.exclude(status=Bout.Status.DECIDED).update(mat=mat):
         raise BoutOver(bout=bout.number, mat=bout.mat)
     return Deed(tournament.log_id, "bout.sent", {"bout": bout.pk, "mat": mat})
+
+
+def follow_mats(tournament: Tournament) -> None:
+    """Share the bouts to come of a mat that is gone out over those that are left."""
+    to_come = _of(tournament).exclude(number=None).exclude(status=Bout.Status.DECIDED)
+    stranded = to_come.exclude(mat__in=tournament.mats).order_by("number")
+    for at, pk in enumerate(stranded.values_list("pk", flat=True)):
+        mat = tournament.mats[at % len(tournament.mats)]
+        Bout.objects.filter(pk=pk).update(mat=mat, version=F("version") + 1)
 
 
 def _of(tournament: Tournament) -> QuerySet[Bout]:

@@ -11,7 +11,7 @@ from results.models import LedgerPart
 from results.services import draw_weight, take_back_draw
 from seeding.entries.core.errors import Locked
 from seeding.entries.models import Entry, Tournament, WeightClass
-from seeding.entries.services import scratch_entry
+from seeding.entries.services import edit_tournament, scratch_entry
 from tests.results.championship import CALL, document, load, wrestle
 
 pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
@@ -98,3 +98,23 @@ def test_one_entry_is_not_drawn(undrawn: Tournament) -> None:
     Entry.objects.filter(weight_class__key="125").exclude(key="125-1").update(status="scratched")
     with pytest.raises(TooFew, match="125 has 1 entered"):
         draw_weight(call=CALL, weight=weight("125"))
+
+
+def test_bouts_of_a_mat_that_is_gone_go_to_the_others(undrawn: Tournament) -> None:
+    draw_weight(call=CALL, weight=weight("125"))
+    number_bouts(call=CALL, tournament=undrawn)
+    wrestle(numbered(undrawn).get(number=2), 0)
+    before = dict(numbered(undrawn).values_list("number", "mat"))
+    edit_tournament(
+        call=CALL,
+        tournament=undrawn,
+        name=undrawn.name,
+        starts_on=undrawn.starts_on,
+        time_zone=undrawn.time_zone,
+        mats=["1", "3"],
+    )
+    after = dict(numbered(undrawn).values_list("number", "mat"))
+    assert after[2] == before[2]  # wrestled: it happened there
+    moved = {number for number, mat in before.items() if mat not in {"1", "3"} and number != 2}
+    assert {after[number] for number in moved} == {"1", "3"}
+    assert all(after[number] == before[number] for number in set(before) - moved)

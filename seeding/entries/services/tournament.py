@@ -1,7 +1,7 @@
 """The tournament's frame: dates, mats, divisions, weights, gates."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -18,6 +18,9 @@ from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
 
 MAT = re.compile(r"[\w][\w -]{0,19}")  # it stands in an address
 GATES = ("entries", "seeds", "draw", "results", "team_points")
+
+MAT_FOLLOWERS: list[Callable[[Tournament], None]] = []
+"""What has to follow when mats are taken away; an app adds its own when it is set up."""
 
 
 @act
@@ -84,6 +87,8 @@ def edit_tournament(
     rows = Tournament.objects.filter(pk=tournament.pk)
     advance_version(rows, call, "The tournament")
     rows.update(name=name, starts_on=starts_on, time_zone=_zone(time_zone), mats=_mats(mats))
+    for follow in MAT_FOLLOWERS:
+        follow(rows.get())
     return Deed(tournament.log_id, "tournament.edited", {"tournament": tournament.pk})
 
 
