@@ -9,9 +9,9 @@ from brackets.core.draw import Entrant, draw
 from brackets.models import Bout, Drawn
 from brackets.queries import line_up, rules_of
 from brackets.services.draw import set_lines
-from brackets.services.number import give_numbers
+from brackets.services.number import give_numbers, last_number
 from seeding.core.lot import Lot
-from seeding.entries.models import Entry, WeightClass
+from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.entries.services.document import Document, Ground, look_up
 from seeding.journal.core.errors import Invalid, Problem
 
@@ -34,6 +34,8 @@ def load_brackets(ground: Ground, document: Document) -> dict[str, Drawn]:
         drawn[key] = _restore(weight, item, f"brackets[{at}]")
     give_numbers(ground.tournament)
     _restore_numbers(drawn, document.get("bouts", ()))
+    highest = last_number(ground.tournament, fresh=True)
+    Tournament.objects.filter(pk=ground.tournament.pk).update(last_number=highest)
     return drawn
 
 

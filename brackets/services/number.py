@@ -32,8 +32,7 @@ def give_numbers(tournament: Tournament) -> int:
     fresh = not _of(tournament).filter(status=Bout.Status.DECIDED, implied=False).exists()
     if fresh:
         _of(tournament).update(number=None, mat="")
-    every = Bout.objects.filter(drawn__weight_class__tournament=tournament)
-    last = every.aggregate(last=Max("number"))["last"] or 0
+    last = last_number(tournament, fresh=fresh)
     rows = {
         (str(row.drawn_id), row.key): row
         for row in _of(tournament).filter(number=None).select_related("drawn")
@@ -43,7 +42,16 @@ def give_numbers(tournament: Tournament) -> int:
     weights = [(str(row.pk), bracket(row)) for row in ordered]
     numbers = {key: value for key, value in number(weights).items() if key in rows}
     _save_numbers(rows, _closed_up(numbers, last), tournament)
+    Tournament.objects.filter(pk=tournament.pk).update(last_number=last + len(numbers))
     return last + 1
+
+
+def last_number(tournament: Tournament, *, fresh: bool) -> int:
+    """The highest number that is or ever was a bout's; while numbering is fresh, that is now."""
+    every = Bout.objects.filter(drawn__weight_class__tournament=tournament)
+    held = every.aggregate(last=Max("number"))["last"] or 0
+    row = Tournament.objects.get(pk=tournament.pk)
+    return held if fresh else max(held, row.last_number)
 
 
 def _closed_up(

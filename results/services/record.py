@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from contextlib import suppress
+from datetime import datetime
 
 from brackets.models import Bout
 from brackets.services import lock_bracket
@@ -54,15 +55,16 @@ def correct_result(*, call: Call, bout: Bout, outcome: Outcome | None) -> Deed:
     require(call, weight.tournament_id, Right.RECORD)
     lock_bracket(drawn)
     _official_needs_direct(call, bout)
-    if not Result.objects.filter(bout=bout).exists():
+    before = Result.objects.filter(bout=bout).first()
+    if not before:
         raise BoutHasNoResult(bout=name(bout))
     advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
     if outcome:
         check(outcome, rules_of(weight.division).results, complete=True)
     _refuse_if_wrestled(bout, outcome)
-    Result.objects.filter(bout=bout).delete()
+    before.delete()
     if outcome:
-        save_result(call, bout, outcome)
+        save_result(call, bout, outcome, before.occurred_at)
     settle(drawn)
     verb = "result.corrected" if outcome else "result.undone"
     return Deed(weight.tournament.log_id, verb, {"bout": bout.pk})
@@ -80,8 +82,10 @@ def _refuse_if_wrestled(bout: Bout, outcome: Outcome | None) -> None:
         raise LaterBoutsWrestled(bout=name(bout), later=listed, where=listed)
 
 
-def save_result(call: Call, bout: Bout, outcome: Outcome) -> Result:
-    """The row of an outcome."""
+def save_result(
+    call: Call, bout: Bout, outcome: Outcome, occurred_at: datetime | None = None
+) -> Result:
+    """The row of an outcome; without another time it happened now."""
     return Result.objects.create(
         bout=bout,
         kind=outcome.kind,
@@ -92,7 +96,7 @@ def save_result(call: Call, bout: Bout, outcome: Outcome) -> Result:
         decided_by=outcome.decided_by or "",
         near_fall=outcome.near_fall,
         misconduct=outcome.misconduct,
-        occurred_at=call.now,
+        occurred_at=occurred_at or call.now,
         received_at=call.now,
         author_id=author(call),
     )

@@ -118,3 +118,17 @@ def test_bouts_of_a_mat_that_is_gone_go_to_the_others(undrawn: Tournament) -> No
     moved = {number for number, mat in before.items() if mat not in {"1", "3"} and number != 2}
     assert {after[number] for number in moved} == {"1", "3"}
     assert all(after[number] == before[number] for number in set(before) - moved)
+
+
+def test_the_number_of_a_bout_that_is_gone_is_not_given_again(undrawn: Tournament) -> None:
+    for key in ("125", "133"):
+        draw_weight(call=CALL, weight=weight(key))
+    number_bouts(call=CALL, tournament=undrawn)
+    first = numbered(undrawn).filter(drawn__weight_class__key="125", round="QF").first()
+    assert first
+    wrestle(first, 0)
+    take_back_draw(call=CALL, weight=weight("133"))
+    draw_weight(call=CALL, weight=weight("133"))
+    number_bouts(call=CALL, tournament=undrawn)
+    again = numbered(undrawn).filter(drawn__weight_class__key="133")
+    assert min(number or 0 for number in again.values_list("number", flat=True)) == 29

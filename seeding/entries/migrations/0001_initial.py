@@ -69,6 +69,7 @@ class Migration(migrations.Migration):
                 ('shows_draw', models.BooleanField(default=False)),
                 ('shows_results', models.BooleanField(default=False)),
                 ('shows_team_points', models.BooleanField(default=False)),
+                ('last_number', models.PositiveIntegerField(default=0)),
                 ('version', models.PositiveIntegerField(default=0)),
                 ('log', models.OneToOneField(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='journal.log')),
                 ('organisation', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='tournaments', to='entries.organisation')),

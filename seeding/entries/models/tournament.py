@@ -9,7 +9,10 @@ from seeding.journal.models import Log
 
 
 class Tournament(models.Model):
-    """One event. The five `shows_*` gates decide what the public sees of it."""
+    """One event. The five `shows_*` gates decide what the public sees of it.
+
+    `last_number`: the highest bout number ever given, so that none is used again.
+    """
 
     organisation = models.ForeignKey(
         Organisation, on_delete=models.PROTECT, related_name="tournaments"
@@ -25,6 +28,7 @@ class Tournament(models.Model):
     shows_draw = models.BooleanField(default=False)
     shows_results = models.BooleanField(default=False)
     shows_team_points = models.BooleanField(default=False)
+    last_number = models.PositiveIntegerField(default=0)
     version = models.PositiveIntegerField(default=0)
 
     def __str__(self) -> str:
