@@ -9,7 +9,7 @@ from seeding.entries.core.errors import Locked, StillUsed
 from seeding.entries.models import Division, Tournament, WeightClass
 from seeding.entries.permissions import Right, require
 from seeding.entries.rulebooks import with_settings
-from seeding.journal.core.errors import NotFound
+from seeding.journal.core.errors import Invalid, NotFound, Problem
 from seeding.journal.services import Call, Deed, act
 
 ASIDE = 1_000_000  # positions are unique: those that change wait here
@@ -68,6 +68,19 @@ def missing(division: Division, labels: Iterable[str]) -> list[str]:
     return [label for label in labels if label not in known]
 
 
+def scored_places(division: Division, places: int | None, where: str) -> int:
+    """How many places a weight gives, the rule book's number where none is said.
+
+    Refuses a number that the rule book has no points for.
+    """
+    known = division.snapshot["team_points"]["placement"]
+    found = places or int(division.snapshot["bracket"]["places"])
+    if str(found) not in known:
+        hint = f"There are no {found} places in this rule book: choose {', '.join(known)}."
+        raise Invalid([Problem(where, hint)])
+    return found
+
+
 def new_weight(
     division: Division, label: str, places: int | None = None, key: str = ""
 ) -> WeightClass:
@@ -83,7 +96,7 @@ def new_weight(
         key=key,
         label=label,
         position=last + 1,
-        places=places or division.snapshot["bracket"]["places"],
+        places=scored_places(division, places, "places"),
     )
 
 

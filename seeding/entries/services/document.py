@@ -16,6 +16,7 @@ from seeding.entries.models import (
     Wrestler,
 )
 from seeding.entries.rulebooks import readable, with_settings
+from seeding.entries.services.division import scored_places
 from seeding.entries.services.tournament import GATES, frame
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import OPERATOR, Call
@@ -104,15 +105,15 @@ def _join_merged(ground: Ground, items: list[Document]) -> None:
 
 
 def _weight(ground: Ground, position: int, item: Document) -> WeightClass:
-    where = f"weight_classes[{position - 1}].division"
-    division = look_up(ground.divisions, item["division"], where)
+    where = f"weight_classes[{position - 1}]"
+    division = look_up(ground.divisions, item["division"], f"{where}.division")
     return WeightClass.objects.create(
         tournament=ground.tournament,
         division=division,
         key=item["id"],
         label=item["label"],
         position=position,
-        places=item.get("places") or division.snapshot["bracket"]["places"],
+        places=scored_places(division, item.get("places"), f"{where}.places"),
     )
 
 

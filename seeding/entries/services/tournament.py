@@ -11,7 +11,7 @@ from seeding.entries.core.errors import Locked, StillUsed, TakenName
 from seeding.entries.models import Division, Organisation, Role, Tournament, WeightClass
 from seeding.entries.permissions import Right, may_found, require
 from seeding.entries.rulebooks import with_settings
-from seeding.entries.services.division import light_to_heavy, missing, new_weight
+from seeding.entries.services.division import light_to_heavy, missing, new_weight, scored_places
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.models import Log
 from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
@@ -151,6 +151,7 @@ def edit_weight(*, call: Call, weight: WeightClass, label: str, places: int) -> 
     advance_version(rows, call, f"Weight {weight.label}")
     if places != weight.places and rows.get().locked:
         raise Locked(weight=weight.label)
+    scored_places(weight.division, places, "places")
     rows.update(label=label, places=places)
     return Deed(weight.tournament.log_id, "weight.edited", {"weight": weight.pk})
 
