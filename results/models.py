@@ -32,6 +32,21 @@ class Result(models.Model):
     received_at = models.DateTimeField()
     author = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
 
+    @classmethod
+    def of(cls, bout: Bout, outcome: Outcome) -> "Result":
+        """An unsaved row of the core's value; when and by whom is for the caller to say."""
+        return cls(
+            bout=bout,
+            kind=outcome.kind,
+            winner_side=outcome.winner,
+            score=list(outcome.score) if outcome.score else None,
+            time=outcome.time,
+            overtime=outcome.overtime or "",
+            decided_by=outcome.decided_by or "",
+            near_fall=outcome.near_fall,
+            misconduct=outcome.misconduct,
+        )
+
     @property
     def outcome(self) -> Outcome:
         """The core value of this row."""

@@ -69,11 +69,6 @@ def parts_of_team(team: Team) -> QuerySet[LedgerPart]:
     )
 
 
-def parts_of_entry(entry: Entry) -> QuerySet[LedgerPart]:
-    """Which bout or place gave what for one entry."""
-    return LedgerPart.objects.filter(entry=entry).select_related("bout", "weight_class")
-
-
 def adjustments(tournament: Tournament) -> QuerySet[Adjustment]:
     """Every adjustment of a tournament."""
     rows = Adjustment.objects.filter(team__tournament=tournament)

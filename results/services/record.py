@@ -86,20 +86,11 @@ def save_result(
     call: Call, bout: Bout, outcome: Outcome, occurred_at: datetime | None = None
 ) -> Result:
     """The row of an outcome; without another time it happened now."""
-    return Result.objects.create(
-        bout=bout,
-        kind=outcome.kind,
-        winner_side=outcome.winner,
-        score=list(outcome.score) if outcome.score else None,
-        time=outcome.time,
-        overtime=outcome.overtime or "",
-        decided_by=outcome.decided_by or "",
-        near_fall=outcome.near_fall,
-        misconduct=outcome.misconduct,
-        occurred_at=occurred_at or call.now,
-        received_at=call.now,
-        author_id=author(call),
-    )
+    row = Result.of(bout, outcome)
+    row.occurred_at, row.received_at = occurred_at or call.now, call.now
+    row.author_id = author(call)
+    row.save()
+    return row
 
 
 @act

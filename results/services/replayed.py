@@ -14,6 +14,7 @@ from brackets.queries import rules_of as bracket_rules
 from results.core.outcomes import Kind, Outcome, check, read_time, thrown_out, verdict
 from results.models import Result
 from results.queries.facts import rules_of
+from results.services.record import author
 from seeding.journal.core.errors import Invalid, Problem, Refusal
 from seeding.journal.services import Call
 
@@ -97,21 +98,11 @@ def _outcome(state: BoutState, item: Item, where: str) -> Outcome:
 
 def _row(call: Call, bout: Bout, outcome: Outcome, item: Item) -> Result:
     at = datetime.fromisoformat(item["occurred_at"]) if "occurred_at" in item else call.now
-    return Result(
-        bout=bout,
-        kind=outcome.kind,
-        winner_side=outcome.winner,
-        score=list(outcome.score) if outcome.score else None,
-        time=outcome.time,
-        overtime=outcome.overtime or "",
-        decided_by=outcome.decided_by or "",
-        near_fall=outcome.near_fall,
-        misconduct=outcome.misconduct,
-        state=item.get("state", Result.State.ENTERED),
-        occurred_at=at,
-        received_at=call.now,
-        author_id=call.actor or None,
-    )
+    row = Result.of(bout, outcome)
+    row.state = item.get("state", Result.State.ENTERED)
+    row.occurred_at, row.received_at = at, call.now
+    row.author_id = author(call)
+    return row
 
 
 def _wrong(where: str, message: str) -> Invalid:

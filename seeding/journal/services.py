@@ -144,10 +144,18 @@ def queue_job(
     arguments: Mapping[str, object],
     source: tuple[str, bytes] | None = None,
 ) -> Job:
-    """Write a long piece of work down and hand it to the worker when the transaction is kept."""
-    job = Job(
-        log_id=log, task=task, arguments=dict(arguments), actor=call.actor, created_at=call.now
-    )
+    """Write a long piece of work down and hand it to the worker when the transaction is kept.
+
+    The same key orders once; with another order it is refused (`KeyReused`).
+    """
+    wanted = {**arguments, "key": call.key}
+    if call.key and (
+        earlier := Job.objects.filter(log_id=log, actor=call.actor, arguments__key=call.key).first()
+    ):
+        if (earlier.task, earlier.arguments) != (task, wanted):
+            raise KeyReused(key=call.key)
+        return earlier
+    job = Job(log_id=log, task=task, arguments=wanted, actor=call.actor, created_at=call.now)
     with transaction.atomic():
         if source:
             job.source.save(source[0], ContentFile(source[1]), save=False)

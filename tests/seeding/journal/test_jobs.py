@@ -1,10 +1,13 @@
 """A job that a worker left half done is taken up by the next one."""
 
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from django.core.files.base import ContentFile
 
+from seeding.journal.core.errors import KeyReused
 from seeding.journal.models import Job, Outbox
 from seeding.journal.services import queue_job, resume_jobs
 from seeding.services.season import READ
@@ -52,3 +55,12 @@ def test_what_waits_in_the_outbox_goes_out() -> None:
     resume_jobs(NOW)
     queued.refresh_from_db()
     assert queued.state == Job.State.DONE
+
+
+def test_the_same_key_orders_a_job_once() -> None:
+    row = job(Job.State.DONE)
+    order: dict[str, Any] = {"call": replace(CALL, key="k"), "log": row.log_id, "task": READ}
+    first = queue_job(**order, arguments={"name": "a.csv"})
+    assert queue_job(**order, arguments={"name": "a.csv"}).pk == first.pk
+    with pytest.raises(KeyReused):
+        queue_job(**order, arguments={"name": "b.csv"})
