@@ -185,8 +185,10 @@ def _switch(tournament: Tournament, job: Job) -> None:
         cursor.execute(
             """
             INSERT INTO seeding_priorbout
-                (organisation_id, identity, date, weight, winner_id, loser_id, kind, score, event)
-            SELECT %s, s.identity, s.date, s.weight, w.id, l.id, s.kind, s.score, s.event
+                (organisation_id, identity, date, weight, winner_id, loser_id, kind, score, event,
+                 time, level, winner_division, loser_division)
+            SELECT %s, s.identity, s.date, s.weight, w.id, l.id, s.kind, s.score, s.event,
+                   s.time, s.level, s.winner_division, s.loser_division
             FROM seeding_stagedbout s
             JOIN entries_wrestler w ON w.organisation_id = %s AND w.uid = s.winner
             JOIN entries_wrestler l ON l.organisation_id = %s AND l.uid = s.loser
@@ -194,7 +196,9 @@ def _switch(tournament: Tournament, job: Job) -> None:
             ORDER BY s.id
             ON CONFLICT (organisation_id, identity) DO UPDATE SET
                 winner_id = excluded.winner_id, loser_id = excluded.loser_id,
-                kind = excluded.kind, score = excluded.score
+                kind = excluded.kind, score = excluded.score, time = excluded.time,
+                level = excluded.level, winner_division = excluded.winner_division,
+                loser_division = excluded.loser_division
             """,
             [organisation, organisation, organisation, job.pk],
         )

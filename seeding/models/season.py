@@ -1,0 +1,90 @@
+"""The season: bouts of before, those that wait to be kept, and judgements on doubtful names."""
+
+from typing import ClassVar
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from seeding.entries.models import Organisation, User, Wrestler
+from seeding.journal.models import Job
+
+
+class Reported(models.Model):
+    """What a report says of a bout besides who won; each empty where the report does not say.
+
+    `score` is points, winner first; `time` that of a fall or technical fall ("2:28"); `level` the
+    line-up in which they wrestled; `winner_division`, `loser_division` those of their teams.
+    """
+
+    class Level(models.TextChoices):
+        UNKNOWN = "", _("not said")
+        VARSITY = "varsity", _("varsity")
+        JUNIOR = "junior varsity", _("junior varsity")
+
+    identity = models.CharField(max_length=64)
+    date = models.DateField()
+    weight = models.CharField(max_length=40)
+    kind = models.CharField(max_length=30)
+    score = models.JSONField(null=True)
+    time = models.CharField(max_length=8, blank=True)
+    event = models.CharField(max_length=120, blank=True)
+    level = models.CharField(max_length=20, blank=True, choices=Level.choices)
+    winner_division = models.CharField(max_length=40, blank=True)
+    loser_division = models.CharField(max_length=40, blank=True)
+
+    class Meta:
+        abstract = True
+
+
+class PriorBout(Reported):
+    """One bout of the season, owned by the organisation.
+
+    A bout is the same bout when date, both wrestlers, weight and event agree: `identity` is the
+    digest of those, whoever won.
+    """
+
+    organisation = models.ForeignKey(Organisation, on_delete=models.PROTECT, related_name="+")
+    winner = models.ForeignKey(Wrestler, on_delete=models.PROTECT, related_name="+")
+    loser = models.ForeignKey(Wrestler, on_delete=models.PROTECT, related_name="+")
+
+    class Meta:
+        ordering: ClassVar = ["date", "pk"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["organisation", "identity"], name="prior_bout_once")
+        ]
+        indexes: ClassVar = [
+            models.Index(fields=["winner"]),
+            models.Index(fields=["loser"]),
+            models.Index(fields=["organisation", "date"], name="prior_bout_day"),
+        ]
+
+
+class StagedBout(Reported):
+    """A bout of a season file that waits for its commit; wrestlers by opaque id.
+
+    The ids of wrestlers who are new stand in the job's report until then.
+    """
+
+    job = models.ForeignKey(Job, on_delete=models.PROTECT, related_name="+")
+    winner = models.CharField(max_length=40)
+    loser = models.CharField(max_length=40)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["job", "identity"], name="staged_bout_once")
+        ]
+
+
+class NotSame(models.Model):
+    """Two wrestlers of an organisation whose names are alike, judged to be two people."""
+
+    organisation = models.ForeignKey(Organisation, on_delete=models.PROTECT, related_name="+")
+    one = models.ForeignKey(Wrestler, on_delete=models.PROTECT, related_name="+")
+    other = models.ForeignKey(Wrestler, on_delete=models.PROTECT, related_name="+")
+    author = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
+    at = models.DateTimeField()
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["one", "other"], name="judged_once")
+        ]
