@@ -1,28 +1,22 @@
-"""Every read of the seeding room."""
+"""Reads of a weight's order."""
 
 import json
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
 from functools import lru_cache
-from typing import Any
 
-from django.db.models import Count, Q, QuerySet
+from django.db.models import Count
 
-from seeding.core.criteria import Input, InputKind
+from seeding.core.criteria import Input
 from seeding.core.order import Flag, Proposal, flags, propose
 from seeding.core.reasons import Reason
 from seeding.core.rules import SeedingRules
-from seeding.core.season import Placing, Season
-from seeding.core.season import PriorBout as Known
 from seeding.entries.core.rulebook import upgrade
-from seeding.entries.models import Division, Entry, Tournament, WeightClass, Wrestler
+from seeding.entries.models import Division, Entry, Tournament, WeightClass
 from seeding.entries.queries import weights
 from seeding.journal.core.chain import canonical
-from seeding.models import Override, PriorBout, SeedOrder
-
-WINDOW = timedelta(days=300)
-"""A season: what lies at most this long before the tournament."""
+from seeding.models import Override, SeedOrder
+from seeding.queries.season import names_of, season_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,77 +75,6 @@ def rules_of(division: Division) -> SeedingRules:
 @lru_cache(maxsize=64)
 def _rules(section: str) -> SeedingRules:
     return SeedingRules.from_section(json.loads(section))
-
-
-def season_bouts(tournament: Tournament) -> QuerySet[PriorBout]:
-    """The organisation's bouts of the season before the tournament."""
-    return PriorBout.objects.filter(
-        organisation_id=tournament.organisation_id,
-        date__lt=tournament.starts_on,
-        date__gte=tournament.starts_on - WINDOW,
-    )
-
-
-def season_of(weight: WeightClass, entries: Sequence[Entry], inputs: Sequence[Input]) -> Season:
-    """What is known of the entrants: their bouts, those of everyone whom they met, and those of
-    everyone whom these met, whose records RPI reads.
-
-    The rank of an entry stands for each ranking that the rule book's list reads, its qualifying
-    place for each table of places.
-    """
-    bouts = season_bouts(weight.tournament)
-    near = {row.wrestler_id for row in entries}
-    for _ring in ("opponents", "their opponents"):
-        met = bouts.filter(_of(near)).values_list("winner", "loser")
-        near |= {pk for pair in met for pk in pair}
-    rows = bouts.filter(_of(near)).values_list(*COLUMNS)
-    ranks = {row.wrestler.uid: row.rank for row in entries if row.rank}
-    places = [(row.wrestler.uid, row.qualifying_place) for row in entries if row.qualifying_place]
-    return Season(
-        weight=weight.label,
-        bouts=tuple(_known(row) for row in rows),
-        rankings={need.name: ranks for need in inputs if need.kind is InputKind.RANKING},
-        placings=tuple(
-            Placing(need.name, uid, place, weight.label)
-            for need in inputs
-            if need.kind is InputKind.PLACES
-            for uid, place in places
-        ),
-    )
-
-
-def _of(wrestlers: Collection[int]) -> Q:
-    return Q(winner__in=wrestlers) | Q(loser__in=wrestlers)
-
-
-def known_bouts(tournament: Tournament, days: Collection[date]) -> list[Known]:
-    """Every bout of the organisation from the first of the days to the last."""
-    if not days:
-        return []
-    rows = PriorBout.objects.filter(
-        organisation=tournament.organisation_id, date__range=(min(days), max(days))
-    )
-    return [_known(row) for row in rows.values_list(*COLUMNS)]
-
-
-COLUMNS = ("date", "weight", "winner__uid", "loser__uid", "kind", "score", "event")
-
-
-def _known(row: tuple[Any, ...]) -> Known:
-    day, weight, winner, loser, kind, score, event = row
-    text = "-".join(str(points) for points in score) if score else ""
-    return Known(day, weight, winner, loser, kind, text, event)
-
-
-def names_of(tournament: Tournament, season: Season) -> dict[str, str]:
-    """The names of everyone in the season."""
-    people = {uid for bout in season.bouts for uid in (bout.winner, bout.loser)}
-    rows = Wrestler.objects.filter(organisation=tournament.organisation_id)
-    return {
-        uid: f"{given} {family}".strip()
-        for uid, given, family in rows.values_list("uid", "given", "family")
-        if uid in people
-    }
 
 
 def seed_order(weight: WeightClass) -> SeedOrder | None:
