@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from seeding.core.criteria import Criterion, Missing, Repeats
+from seeding.core.ledger import Ledger
 from seeding.core.meetings import CommonOpponents, CommonRule, HeadToHead, HeadToHeadRule
 from seeding.core.records import (
     Equal,
@@ -18,7 +19,7 @@ from seeding.core.records import (
     WinPercentage,
 )
 from seeding.core.rpi import Rpi
-from seeding.core.season import At, Counted, Ledger, ResultKind
+from seeding.core.season import At, Counted, ResultKind
 from seeding.core.tables import EarlierPlace, Ranked, ReturningPlacer
 from seeding.entries.core.errors import BadSetting
 from seeding.entries.core.rulebook import Section

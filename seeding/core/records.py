@@ -6,7 +6,8 @@ from fractions import Fraction
 from typing import Protocol
 
 from seeding.core.criteria import Input, InputKind, Measured, Repeats
-from seeding.core.season import Ledger, PriorBout, Season
+from seeding.core.ledger import Ledger
+from seeding.core.season import PriorBout, Season
 from seeding.core.verdict import Number, decimal, whole
 
 

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from seeding.core.criteria import Measured
+from seeding.core.ledger import Ledger, Records
 from seeding.core.records import too_few
-from seeding.core.season import Ledger, PriorBout, Records, Season
+from seeding.core.season import PriorBout, Season
 from seeding.core.verdict import Number, decimal
 
 

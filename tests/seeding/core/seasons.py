@@ -8,8 +8,9 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from seeding.core.ledger import Ledger
 from seeding.core.rules import SeedingRules
-from seeding.core.season import At, Counted, Ledger, Placing, PriorBout, ResultKind, Season
+from seeding.core.season import At, Counted, Placing, PriorBout, ResultKind, Season
 from seeding.entries.core.rulebook import plain
 
 ROOT = Path(__file__).resolve().parents[3]

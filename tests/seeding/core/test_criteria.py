@@ -5,6 +5,7 @@ from fractions import Fraction
 import pytest
 
 from seeding.core.criteria import Criterion, InputKind, Measured, Missing, Repeats
+from seeding.core.ledger import Ledger
 from seeding.core.records import (
     Equal,
     OverField,
@@ -15,7 +16,7 @@ from seeding.core.records import (
     WinPercentage,
 )
 from seeding.core.rpi import Percentages, Rpi
-from seeding.core.season import At, Counted, Ledger, Placing, ResultKind, Season
+from seeding.core.season import At, Counted, Placing, ResultKind, Season
 from seeding.core.tables import EarlierPlace, Ranked, ReturningPlacer
 from tests.seeding.core.seasons import EVERY, LEDGER, WEIGHT, bout, met, season
 
