@@ -20,6 +20,14 @@ def flag(name: str, *, default: bool) -> bool:
     raise ImproperlyConfigured(f"{name}={word!r} is neither yes nor no: write 1 or 0.")
 
 
+def one_of(name: str, *words: str) -> str:
+    """One of the words, the first where the environment says nothing; any other is refused."""
+    word: str = env.str(name, default=words[0]).strip().lower()
+    if word not in words:
+        raise ImproperlyConfigured(f"{name}={word!r} is none of: {', '.join(words)}.")
+    return word
+
+
 def secret(folder: Path, *, may_make: bool) -> str:
     """SECRET_KEY, else what DATA_DIR/secret-key holds, which is made where that is safe."""
     if given := env.str("SECRET_KEY", default=""):

@@ -13,7 +13,7 @@ from csp.constants import NONE, SELF
 from django.core.exceptions import ImproperlyConfigured
 from django.utils.translation import gettext_lazy as _
 
-from deploy.readers import database, env, flag, secret
+from deploy.readers import database, env, flag, one_of, secret
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(env.str("DATA_DIR", default=str(BASE_DIR / ".local"))).absolute()
@@ -108,6 +108,9 @@ TIME_ZONE = "UTC"
 USE_I18N = True
 LANGUAGE_CODE = "en"
 LANGUAGES = [("en", _("English"))]
+
+# What the printers of the hall hold; a single print may ask for the other size.
+PAPER = one_of("PAPER", "letter", "a4")
 
 STATIC_URL = "/static/"
 STATIC_ROOT = DATA_DIR / "static"
