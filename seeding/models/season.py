@@ -1,11 +1,11 @@
-"""The season: bouts of before, those that wait to be kept, and judgements on doubtful names."""
+"""The season: bouts of before, those that wait to be kept, and judgements on doubtful things."""
 
 from typing import ClassVar
 
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from seeding.entries.models import Organisation, User, Wrestler
+from seeding.entries.models import Organisation, Tournament, User, Wrestler
 from seeding.journal.models import Job
 
 
@@ -40,17 +40,29 @@ class PriorBout(Reported):
     """One bout of the season, owned by the organisation.
 
     A bout is the same bout when date, both wrestlers, weight and event agree: `identity` is the
-    digest of those, whoever won.
+    digest of those, whoever won. `given_by`, `given_as`: the organisation's own tournament and the
+    bout of it that gave the result ("125 R1-9"). A struck bout stays known, so that the same file
+    does not bring it again, and is no evidence.
     """
 
     organisation = models.ForeignKey(Organisation, on_delete=models.PROTECT, related_name="+")
     winner = models.ForeignKey(Wrestler, on_delete=models.PROTECT, related_name="+")
     loser = models.ForeignKey(Wrestler, on_delete=models.PROTECT, related_name="+")
+    given_by = models.ForeignKey(Tournament, on_delete=models.PROTECT, null=True, related_name="+")
+    given_as = models.CharField(max_length=60, blank=True, default="")
+    struck_at = models.DateTimeField(null=True)
+    struck_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
+    struck_reason = models.CharField(max_length=300, blank=True, default="")
 
     class Meta:
         ordering: ClassVar = ["date", "pk"]
         constraints: ClassVar = [
-            models.UniqueConstraint(fields=["organisation", "identity"], name="prior_bout_once")
+            models.UniqueConstraint(fields=["organisation", "identity"], name="prior_bout_once"),
+            models.UniqueConstraint(
+                fields=["given_by", "given_as"],
+                condition=models.Q(given_by__isnull=False),
+                name="prior_bout_given_once",
+            ),
         ]
         indexes: ClassVar = [
             models.Index(fields=["winner"]),
@@ -62,9 +74,16 @@ class PriorBout(Reported):
 class StagedBout(Reported):
     """A bout of a season file that waits for its commit; wrestlers by opaque id.
 
-    The ids of wrestlers who are new stand in the job's report until then.
+    The ids of wrestlers who are new stand in the job's report until then. `says`: whether the bout
+    is new, adds to a known one what was not told of it, or contradicts it.
     """
 
+    class Says(models.TextChoices):
+        NEW = "new", _("new")
+        MORE = "more", _("adds to a known bout")
+        OTHER = "other", _("contradicts a known bout")
+
+    says = models.CharField(max_length=5, choices=Says.choices, default=Says.NEW)
     job = models.ForeignKey(Job, on_delete=models.PROTECT, related_name="+")
     winner = models.CharField(max_length=40)
     loser = models.CharField(max_length=40)
@@ -87,4 +106,35 @@ class NotSame(models.Model):
     class Meta:
         constraints: ClassVar = [
             models.UniqueConstraint(fields=["one", "other"], name="judged_once")
+        ]
+
+
+class OtherName(models.Model):
+    """Another name and team under which files speak of a wrestler: learned when two are merged."""
+
+    organisation = models.ForeignKey(Organisation, on_delete=models.PROTECT, related_name="+")
+    wrestler = models.ForeignKey(Wrestler, on_delete=models.CASCADE, related_name="+")
+    given = models.CharField(max_length=80, blank=True)
+    family = models.CharField(max_length=80)
+    home = models.CharField(max_length=120, blank=True)
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["organisation", "given", "family", "home"], name="other_name_once"
+            )
+        ]
+
+
+class BothStand(models.Model):
+    """Two bouts of the same two wrestlers on one day, judged not to be one bout told twice."""
+
+    one = models.ForeignKey(PriorBout, on_delete=models.CASCADE, related_name="+")
+    other = models.ForeignKey(PriorBout, on_delete=models.CASCADE, related_name="+")
+    author = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
+    at = models.DateTimeField()
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["one", "other"], name="both_stand_once")
         ]
