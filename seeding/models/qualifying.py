@@ -11,7 +11,8 @@ from seeding.entries.models import Entry, Tournament
 class QualifyingPlan(models.Model):
     """What a tournament takes from its regions: places of each, wild cards, ordered alternates.
 
-    `alternates_until`: alternates step in until then.
+    All three are per weight. `alternates_until`: alternates step in until then; None: until the
+    weight is drawn.
     """
 
     tournament = models.OneToOneField(Tournament, on_delete=models.PROTECT, related_name="+")
@@ -43,13 +44,16 @@ class Region(models.Model):
 class Berth(models.Model):
     """How an entry is in the field, or stands by for it.
 
-    `order`: of an alternate, from 1. `stepped_in_at`: when an alternate came into the field.
+    A candidate placed at his region's event and did not advance. `order`: of a wild card or an
+    alternate, from 1. `stepped_in_at`: when an alternate came into the field, for the scratched
+    entry `stepped_in_for`, whose line is his.
     """
 
     class How(models.TextChoices):
         PLACE = "place", _("by place")
         WILD_CARD = "wild card", _("wild card")
         ALTERNATE = "alternate", _("alternate")
+        CANDIDATE = "candidate", _("candidate")
 
     entry = models.OneToOneField(Entry, on_delete=models.PROTECT, related_name="+")
     how = models.CharField(max_length=10, choices=How.choices)
@@ -57,3 +61,6 @@ class Berth(models.Model):
     place = models.PositiveIntegerField(null=True)
     order = models.PositiveIntegerField(null=True)
     stepped_in_at = models.DateTimeField(null=True)
+    stepped_in_for = models.OneToOneField(
+        Entry, on_delete=models.PROTECT, null=True, related_name="+"
+    )

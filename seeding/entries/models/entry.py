@@ -36,11 +36,12 @@ class WeightClass(models.Model):
 
 
 class Entry(models.Model):
-    """One wrestler in one weight for one team."""
+    """One wrestler in one weight for one team; who stands by is not in the field."""
 
     class Status(models.TextChoices):
         ENTERED = "entered", _("entered")
         SCRATCHED = "scratched", _("scratched")
+        STANDBY = "standby", _("stands by")
 
     class Publish(models.TextChoices):
         FULL = "full", _("full name")
