@@ -72,6 +72,7 @@ WORDS: Mapping[str, Text] = {
     "provisional": gettext_lazy("provisional"),
     "entered": gettext_lazy("entered"),
     "scratched": gettext_lazy("scratched"),
+    "standby": gettext_lazy("stands by"),
     "not yet": gettext_lazy("not yet"),
     "made": gettext_lazy("made weight"),
     "missed": gettext_lazy("missed weight"),

@@ -29,5 +29,5 @@ def _person(row: Entry) -> Person:
         seed=row.seed,
         team=row.team,
         scoring=row.scoring,
-        scratched=row.status == Entry.Status.SCRATCHED,
+        scratched=row.status != Entry.Status.ENTERED,
     )

@@ -68,6 +68,7 @@ class People:
 def _persons(tournament: Tournament, gates: Gates) -> Iterator[Person]:
     rows = list(
         Entry.objects.filter(tournament=tournament)
+        .exclude(status=Entry.Status.STANDBY)
         .select_related("wrestler", "team", "weight_class")
         .order_by()
     )
@@ -92,7 +93,7 @@ def _persons(tournament: Tournament, gates: Gates) -> Iterator[Person]:
             seed=row.seed if gates.seeds else None,
             team=row.team,
             scoring=row.scoring,
-            scratched=row.status == Entry.Status.SCRATCHED,
+            scratched=row.status != Entry.Status.ENTERED,
         )
 
 

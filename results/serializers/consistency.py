@@ -79,8 +79,8 @@ def _is_moment(text: str | None) -> bool:
 
 def _seed(item: Item) -> tuple[Hashable, ...] | None:
     seed = item.get("seed")
-    scratched = item.get("status") == "scratched"
-    return None if seed is None or scratched else (item["weight_class"], seed)
+    entered = item.get("status", "entered") == "entered"
+    return None if seed is None or not entered else (item["weight_class"], seed)
 
 
 def _person(item: Item) -> tuple[Hashable, ...] | None:

@@ -11,6 +11,7 @@ Refusal
 │   └── UnknownRuleBook  no book of that name is installed
 ├── TakenName            the key or slug is used already
 ├── Locked               the weight is drawn; its entries stand
+├── StandsBy             who stands by is not in the field, and is not restored to it
 ├── StillUsed            something hangs on it
 ├── CannotMerge          the two teams cannot become one
 ├── TeamClosed           the team was merged into another
@@ -79,6 +80,14 @@ class Locked(Refusal):
     template = (
         "Weight {weight} is drawn, so its entries stand. "
         "Withdraw a wrestler at the head table, or take the draw back while nothing is wrestled."
+    )
+
+
+class StandsBy(Refusal):
+    code = "stands-by"
+    template = (
+        "{entry} stands by: who did not advance comes in as a wild card or as an alternate, "
+        "on the qualifying page."
     )
 
 

@@ -1,10 +1,10 @@
 """Entries by hand: add, change, weigh in, scratch before the draw, move to another team."""
 
 import secrets
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from seeding.entries.core.errors import Locked, TakenName
+from seeding.entries.core.errors import Locked, StandsBy, TakenName
 from seeding.entries.models import Entry, Team, Tournament, WeightClass, Wrestler
 from seeding.entries.permissions import Right, require
 from seeding.entries.services.team import open_team
@@ -19,6 +19,11 @@ class Person:
     given: str
     family: str
     home: str = ""
+
+
+TURN_FOLLOWERS: list[Callable[[Call, Entry], None]] = []
+"""What has to follow when an entry is scratched or restored, by its new status; an app adds its
+own when it is set up."""
 
 
 @act
@@ -44,9 +49,16 @@ def make_entry(
     open_team(team)
     if not person.family.strip():
         raise Invalid([Problem("family", "A family name is needed.")])
-    wrestler = find_wrestler(weight.tournament, person, team.name)
+    return admit(weight, team, find_wrestler(weight.tournament, person, team.name), details, key)
+
+
+def admit(
+    weight: WeightClass, team: Team, wrestler: Wrestler, details: Mapping[str, object], key: str
+) -> Entry:
+    """The row of a new entry of somebody whom the organisation knows; `key` "": a new one."""
     if Entry.objects.filter(weight_class=weight, wrestler=wrestler).exists():
-        raise TakenName(what=f"wrestler at {weight.label}", name=f"{person.given} {person.family}")
+        name = f"{wrestler.given} {wrestler.family}".strip()
+        raise TakenName(what=f"wrestler at {weight.label}", name=name)
     free_seed(weight, details.get("seed"))
     return Entry.objects.create(
         tournament_id=weight.tournament_id,
@@ -136,12 +148,13 @@ def weigh_in(*, call: Call, entry: Entry, state: str) -> Deed:
 
 @act
 def scratch_entry(*, call: Call, entry: Entry) -> Deed:
-    """Take an entry out before the draw."""
+    """Take an entry out before the draw; the rule book says what becomes of the seeds below."""
     require(call, entry.tournament_id, Right.DIRECT)
     open_weight(entry.weight_class)
     rows = Entry.objects.filter(pk=entry.pk)
     advance_version(rows, call, "The entry")
     rows.update(status=Entry.Status.SCRATCHED)
+    _follow(call, entry)
     return Deed(entry.tournament.log_id, "entry.scratched", {"entry": entry.pk})
 
 
@@ -152,9 +165,18 @@ def restore_entry(*, call: Call, entry: Entry) -> Deed:
     open_weight(entry.weight_class)
     rows = Entry.objects.filter(pk=entry.pk)
     advance_version(rows, call, "The entry")
+    if rows.filter(status=Entry.Status.STANDBY).exists():
+        raise StandsBy(entry=entry.wrestler.family)
     taken = entry.seed is not None and _holder(entry.weight_class, entry.seed, entry) is not None
     rows.update(status=Entry.Status.ENTERED, seed=None if taken else entry.seed)
+    _follow(call, entry)
     return Deed(entry.tournament.log_id, "entry.restored", {"entry": entry.pk})
+
+
+def _follow(call: Call, entry: Entry) -> None:
+    entry.refresh_from_db()
+    for follow in TURN_FOLLOWERS:
+        follow(call, entry)
 
 
 def open_weight(weight: WeightClass) -> None:

@@ -65,7 +65,7 @@ def _known_entry(row: Entry) -> KnownEntry:
         publish=Publish(row.publish),
         rank=row.rank,
         qualifying_place=row.qualifying_place,
-        scratched=row.status == Entry.Status.SCRATCHED,
+        scratched=row.status != Entry.Status.ENTERED,
     )
 
 

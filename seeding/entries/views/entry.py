@@ -40,7 +40,7 @@ def entry(request: HttpRequest, tournament: Tournament, key: str) -> HttpRespons
 
 
 def _turn(call: Call, row: Entry) -> Act:
-    """Scratch who is entered, restore who is scratched."""
-    if row.status == Entry.Status.ENTERED:
-        return scratch_entry(call=call, entry=row)
-    return restore_entry(call=call, entry=row)
+    """Restore who is scratched, scratch everybody else."""
+    if row.status == Entry.Status.SCRATCHED:
+        return restore_entry(call=call, entry=row)
+    return scratch_entry(call=call, entry=row)
