@@ -1,6 +1,6 @@
 """A season in a file: the rows of a table read as prior bouts, and what of them is new."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -24,7 +24,14 @@ FIELDS = (
     Field("score", ("score", "final score")),
     Field("time", ("time", "fall time", "bout time", "match time")),
     Field("event", ("event", "tournament", "meet", "competition")),
+    Field("level", ("level", "line-up", "lineup", "squad")),
+    Field("winner_division", ("winner division", "winner team division", "winning division")),
+    Field("loser_division", ("loser division", "loser team division", "losing division")),
 )
+LEVELS = {
+    "varsity": ("varsity", "v", "var", "vs", "1st", "first"),
+    "junior varsity": ("junior varsity", "jv", "j.v.", "junior", "reserve", "2nd", "second"),
+}
 NEEDED = ("date", "weight", "winner", "loser", "result")
 
 
@@ -60,7 +67,11 @@ class PriorRow:
     kind: str
     score: str
     points: tuple[int, int] | None
+    time: str
     event: str
+    level: str
+    winner_division: str
+    loser_division: str
 
     @property
     def identity(self) -> str:
@@ -70,7 +81,19 @@ class PriorRow:
 
     def bout(self, winner: str, loser: str) -> PriorBout:
         """The bout between the wrestlers of these ids."""
-        return PriorBout(self.date, self.weight, winner, loser, self.kind, self.score, self.event)
+        return PriorBout(
+            date=self.date,
+            weight=self.weight,
+            winner=winner,
+            loser=loser,
+            kind=self.kind,
+            score="-".join(map(str, self.points or ())),
+            event=self.event,
+            time=self.time,
+            level=self.level,
+            winner_division=self.winner_division,
+            loser_division=self.loser_division,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +113,8 @@ class SeasonSheet:
 def read_season(table: Table, weights: Sequence[str] = ()) -> SeasonSheet:
     """The prior bouts in a table; every problem at once, by row and column.
 
-    Needed are date, weight, winner, loser and result; teams, score, time and event may be there.
+    Needed are date, weight, winner, loser and result; teams, score, time, event, level (varsity,
+    junior varsity) and the divisions of the two teams may be there.
     Dates are 2024-11-16, 11/16/2024 (month first) or 16.11.2024. A weight is any text; its unit
     is dropped, and a heavyweight is the last of `weights`. Bouts without a winner are passed over
     with a warning.
@@ -100,7 +124,8 @@ def read_season(table: Table, weights: Sequence[str] = ()) -> SeasonSheet:
     warnings = [*(Problem("", text) for text in table.warnings), *_unknown(columns)]
     if list(_missing(columns)):
         return SeasonSheet(columns, (), (), tuple(problems), tuple(warnings))
-    rows = [_read(columns, row, weights, problems, warnings) for row in table.rows]
+    words = weight_words(weights)
+    rows = [_read(columns, row, words, problems, warnings) for row in table.rows]
     kept, repeated = _once([row for row in rows if row is not None], problems)
     return SeasonSheet(columns, kept, repeated, tuple(problems), tuple(warnings))
 
@@ -121,17 +146,18 @@ def _unknown(columns: Columns) -> Iterator[Problem]:
 def _read(
     columns: Columns,
     row: Row,
-    weights: Sequence[str],
+    words: Mapping[str, str],
     problems: list[Problem],
     warnings: list[Problem],
 ) -> PriorRow | None:
     before = len(problems)
     cells = Cells(columns, row, problems)
-    day, weight = _day(cells), _weight(cells, weights)
+    day, weight = _day(cells), _weight(cells, words)
     winner, loser = _wrestler(cells, "winner"), _wrestler(cells, "loser")
     written = _result(cells)
     result = read_result(written) if written else Unread("the result is missing")
     event = cells.text("event", 120)
+    level = cells.among("level", LEVELS) or ""
     if winner.family and winner.key == loser.key:
         cells.refuse("loser", "winner and loser are the same")
     if isinstance(result, Unread):
@@ -141,8 +167,21 @@ def _read(
         warnings.append(Problem(columns.where(row, "result"), message))
     if day is None or len(problems) > before or not isinstance(result, Read):
         return None
-    kind, score, points = result.kind, result.score, result.points
-    return PriorRow(row.number, day, weight, winner, loser, kind, score, points, event)
+    return PriorRow(
+        row=row.number,
+        date=day,
+        weight=weight,
+        winner=winner,
+        loser=loser,
+        kind=result.kind,
+        score=result.score,
+        points=result.points,
+        time=result.time,
+        event=event,
+        level=level,
+        winner_division=cells.text("winner_division", 40),
+        loser_division=cells.text("loser_division", 40),
+    )
 
 
 def _day(cells: Cells) -> date | None:
@@ -155,11 +194,11 @@ def _day(cells: Cells) -> date | None:
     return day
 
 
-def _weight(cells: Cells, weights: Sequence[str]) -> str:
+def _weight(cells: Cells, words: Mapping[str, str]) -> str:
     bare = bare_weight(cells.text("weight", 40))
     if not bare:
         cells.refuse("weight", "the weight is missing")
-    return weight_words(weights).get(bare, bare)
+    return words.get(bare, bare)
 
 
 def _wrestler(cells: Cells, name: str) -> Named:

@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from seeding.core.season import ResultKind
 
@@ -31,14 +32,15 @@ KNOWN = "Dec 5-3, MD 11-1, TF 19-4 4:25, Fall 2:28, Inj, For, MFF, DQ"
 
 @dataclass(frozen=True, slots=True)
 class Read:
-    """A result: its kind, the score, time and overtime in one tidy text, and the points alone.
+    """A result: its kind, the score, time and overtime in one tidy text, points and time alone.
 
-    The winner's come first.
+    The winner's points come first; `time` is empty where none is told.
     """
 
     kind: ResultKind
     score: str
     points: tuple[int, int] | None
+    time: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +55,12 @@ class Unread:
     message: str
 
 
+@lru_cache(maxsize=4096)
 def read_result(text: str) -> Read | NoWinner | Unread:
     """The result in the text; a bare score up to 7 points apart is a decision.
 
     >>> read_result("Maj. Dec. 11-1")
-    Read(kind=<ResultKind.MAJOR: 'major decision'>, score='11-1', points=(11, 1))
+    Read(kind=<ResultKind.MAJOR: 'major decision'>, score='11-1', points=(11, 1), time='')
     >>> read_result("6-6 RT (TB-2)").score, read_result("TF-1.5 4:25 (19-4)").score
     ('6-6 RT (TB-2)', '19-4 4:25')
     """
@@ -82,7 +85,7 @@ def read_result(text: str) -> Read | NoWinner | Unread:
     kind = _KINDS.get(word) if word else _bare(apart) if score else None
     if kind is None:
         return Unread(f"“{text}” is not a result; known are such as {KNOWN}")
-    return Read(kind, " ".join(filter(None, (points, time, overtime))), score)
+    return Read(kind, " ".join(filter(None, (points, time, overtime))), score, time)
 
 
 def _bare(apart: int) -> ResultKind | None:

@@ -56,13 +56,7 @@ def identify(
             for side, named in (("winner", row.winner), ("loser", row.loser))
         ]
         if pair[0] and pair[1]:
-            points = "-".join(map(str, row.points or ()))
-            bouts.append(
-                (
-                    row.row,
-                    PriorBout(row.date, row.weight, pair[0], pair[1], row.kind, points, row.event),
-                )
-            )
+            bouts.append((row.row, row.bout(pair[0], pair[1])))
     return Identified(tuple(bouts), tuple(roll.new), tuple(problems), tuple(warnings))
 
 

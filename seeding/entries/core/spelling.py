@@ -3,6 +3,7 @@
 import re
 import unicodedata
 from collections.abc import Iterable
+from functools import lru_cache
 
 from rapidfuzz import fuzz, process
 
@@ -22,10 +23,13 @@ def tidied(text: str) -> str:
     >>> tidied(" Ira\\n  Holm\\u200b ")
     'Ira Holm'
     """
+    if text.isascii() and text.isprintable():
+        return " ".join(text.split())
     joined = " ".join(unicodedata.normalize("NFC", text).split())
     return "".join(sign for sign in joined if unicodedata.category(sign) not in ("Cc", "Cf"))
 
 
+@lru_cache(maxsize=16_384)
 def folded(text: str) -> str:
     """What two spellings of the same name have in common: case and kind of apostrophe aside.
 
@@ -41,6 +45,8 @@ def plain(text: str) -> str:
     >>> plain("Łukasz Nuñez-Ødegård")
     'lukasz nunez-odegard'
     """
+    if text.isascii():
+        return folded(text)
     parts = unicodedata.normalize("NFD", folded(text).translate(_PLAIN))
     return "".join(sign for sign in parts if not unicodedata.combining(sign))
 

@@ -60,8 +60,6 @@ def read_table(data: bytes, name: str) -> Table:
     comma, semicolon or tab. Of a workbook the first sheet with something in it is read.
     Raises EmptyTable, WrongFileType, UnreadableTable or TableTooLarge.
     """
-    if len(data) > MOST_BYTES:
-        raise TableTooLarge(name=name, what=f"{len(data):,} bytes", most=f"{MOST_BYTES:,} bytes")
     _refuse_foreign(data, name)
     if data.startswith(b"PK"):
         lines, warnings = read_workbook(data, name, rows=MOST_ROWS, columns=MOST_COLUMNS)
@@ -70,7 +68,16 @@ def read_table(data: bytes, name: str) -> Table:
     return _table(_records(text, name), warnings, name)
 
 
+def glance(data: bytes, name: str) -> None:
+    """Refuse at once what is no table, for files that a worker reads; raises as `read_table`."""
+    _refuse_foreign(data, name)
+    if not data.startswith(b"PK") and not _decoded(data, name)[0].strip():
+        raise EmptyTable(name=name, what="nothing in it")
+
+
 def _refuse_foreign(data: bytes, name: str) -> None:
+    if len(data) > MOST_BYTES:
+        raise TableTooLarge(name=name, what=f"{len(data):,} bytes", most=f"{MOST_BYTES:,} bytes")
     for mark, what in _FOREIGN:
         if data.startswith(mark):
             raise WrongFileType(name=name, what=what)
