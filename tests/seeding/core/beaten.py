@@ -10,7 +10,7 @@ from seeding.core.circles import Beat
 
 def over(*pairs: str) -> tuple[Beat, ...]:
     """`"AB"`: A stands over B."""
-    return tuple(Beat(better, worse, (), "head-to-head") for better, worse in pairs)
+    return tuple(Beat(pair[0], pair[1], (), "head-to-head") for pair in pairs)
 
 
 def rotational(size: int, steps: Sequence[int]) -> tuple[Beat, ...]:

@@ -156,10 +156,11 @@ def test_ties_are_neighbours_whose_order_is_open() -> None:
 
 
 def net_of(beats: Iterable[Beat], size: int) -> Whole:
-    weights = np.zeros((size, size), np.int64)
+    weights: Whole = np.zeros((size, size), np.int64)
     for beat in beats:
         weights[int(beat.better[1:]), int(beat.worse[1:])] += 1
-    return np.maximum(weights - weights.T, 0)
+    net: Whole = np.maximum(weights - weights.T, 0)
+    return net
 
 
 @pytest.mark.parametrize("seed", range(8))
