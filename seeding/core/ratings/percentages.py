@@ -45,16 +45,19 @@ class _Pairs:
 
     @classmethod
     def of(cls, bouts: BoutArrays) -> "_Pairs":
-        worth = np.array([1, 1 << SECOND], dtype=np.int32).take(bouts.winner > bouts.loser)
-        two = np.minimum(bouts.winner, bouts.loser), np.maximum(bouts.winner, bouts.loser)
         shape = len(bouts), len(bouts)
-        packed = sparse.coo_array((worth, two), shape).tocsr()
+        first, second = np.minimum(bouts.winner, bouts.loser), np.maximum(bouts.winner, bouts.loser)
+        # By the second, as the matrix wants its rows; numpy sorts numbers of 16 bits in one pass.
+        order = np.argsort(second.astype(np.min_scalar_type(len(bouts))), kind="stable")
+        worth = np.array([1, 1 << SECOND], dtype=np.int32).take(bouts.winner > bouts.loser)
+        two = first.take(order), second.take(order)
+        packed = sparse.coo_array((worth.take(order), two), shape).tocsr()
         of_first = packed.data & ((1 << SECOND) - 1)
         of_second = packed.data >> SECOND
         met = (of_first + of_second).astype(np.float64)
         links = sparse.csr_array((met, packed.indices, packed.indptr), shape)
-        first = np.repeat(np.arange(len(bouts)), np.diff(packed.indptr))
-        return cls(links, first, packed.indices.astype(np.intp), of_first, of_second)
+        row = np.repeat(np.arange(len(bouts)), np.diff(packed.indptr))
+        return cls(links, row, packed.indices.astype(np.intp), of_first, of_second)
 
     def around(self, values: Floats) -> Floats:
         """For everybody: over his bouts, the sum of the opponents' values."""

@@ -123,11 +123,11 @@ def test_weeks_begin_on_monday() -> None:
 def test_bouts_of_one_week_count_as_wrestled_at_once() -> None:
     one = [bout("A", "B", 0), bout("B", "C", 1), bout("C", "D", 5)]
     other = [bout("A", "B", 1), bout("B", "C", 0), bout("C", "D", 4)]
-    found = [
+    first, second = (
         glicko(BoutArrays.of(bouts), weeks(bouts), GlickoSettings()).rating
         for bouts in (one, other)
-    ]
-    assert np.array_equal(*found)
+    )
+    assert np.array_equal(first, second)
 
 
 @pytest.mark.parametrize(

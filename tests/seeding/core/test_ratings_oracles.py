@@ -126,15 +126,16 @@ def test_the_order_of_bouts_changes_no_bit(known: Season, chance: Random) -> Non
     order = list(range(len(bouts.winner)))
     chance.shuffle(order)
     shuffled = BoutArrays(bouts.wrestlers, bouts.winner[order], bouts.loser[order])
-    numbers = np.arange(len(order)) % 5
+    numbers = np.arange(len(order), dtype=np.int32) % 5
+    margins: Floats = numbers + np.ones(len(order))
     for one, other in (
         (colley(bouts.wins()), colley(shuffled.wins())),
         (pagerank(bouts.wins()), pagerank(shuffled.wins())),
         (bradley_terry(bouts.wins()), bradley_terry(shuffled.wins())),
-        (massey(bouts, numbers + 1.0), massey(shuffled, numbers[order] + 1.0)),
+        (massey(bouts, margins), massey(shuffled, margins[order])),
         (
-            glicko(bouts, numbers.astype(np.int32), GlickoSettings()).rating,
-            glicko(shuffled, numbers[order].astype(np.int32), GlickoSettings()).rating,
+            glicko(bouts, numbers, GlickoSettings()).rating,
+            glicko(shuffled, numbers[order], GlickoSettings()).rating,
         ),
         (
             percentages(bouts, Reading.WITHOUT_THE_WRESTLER).rpi(),
