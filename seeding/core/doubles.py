@@ -27,6 +27,7 @@ class Likeness(IntEnum):
     SWAPPED = 2
     INITIAL = 3
     SPELLING = 4
+    NONE = 9
 
 
 @dataclass(frozen=True, slots=True, order=True)

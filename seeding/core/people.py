@@ -12,16 +12,22 @@ from seeding.journal.core.errors import Problem
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """A wrestler of the organisation; `home` is his team of the season, empty where unknown."""
+    """A wrestler of the organisation by one of his names; he may have several, under one id.
+
+    `home` is his team of the season, empty where unknown.
+    """
 
     uid: str
     given: str
     family: str
     home: str
 
+    @property
+    def name(self) -> str:
+        return " ".join(filter(None, (self.given, self.family)))
+
     def __str__(self) -> str:
-        name = " ".join(filter(None, (self.given, self.family)))
-        return f"{name} of {self.home}" if self.home else name
+        return f"{self.name} of {self.home}" if self.home else self.name
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,9 +111,9 @@ class _Roll:
         """The one who is meant; nobody, or several where the name alone does not tell."""
         same = self._by_name[folded(named.given), folded(named.family)]
         if not named.team:
-            return same
+            return list({one.uid: one for one in same}.values())
         home = folded(self._home(named))
-        return [one for one in same if folded(one.home) == home] or [
+        return [one for one in same if folded(one.home) == home][:1] or [
             one for one in same if not one.home
         ][:1]
 
@@ -132,5 +138,4 @@ class _Roll:
 
     def _note(self, person: Person) -> None:
         self._by_name[folded(person.given), folded(person.family)].append(person)
-        name = " ".join(filter(None, (person.given, person.family)))
-        self._by_home[folded(person.home)].setdefault(name, person)
+        self._by_home[folded(person.home)].setdefault(person.name, person)

@@ -17,35 +17,53 @@ TOLD = ("score", "time", "level", "winner_division", "loser_division")
 class Fresh:
     """Bouts of a file beside those that are known.
 
-    `more`: (the known bout with what the file adds, the known one). `contradicted`: (reported,
-    known), where the two cannot both be right.
+    `repeated`: said by the file once more. `more`: known bouts with what the file adds to them.
+    `contradicted`: (reported, known), where the two cannot both be right; `inside`: (later,
+    earlier), where the file contradicts itself.
     """
 
     new: tuple[PriorBout, ...]
     known: tuple[PriorBout, ...]
-    more: tuple[tuple[PriorBout, PriorBout], ...]
+    repeated: tuple[PriorBout, ...]
+    more: tuple[PriorBout, ...]
     contradicted: tuple[tuple[PriorBout, PriorBout], ...]
+    inside: tuple[tuple[PriorBout, PriorBout], ...]
 
 
 def fresh(bouts: Iterable[PriorBout], known: Iterable[PriorBout]) -> Fresh:
     """Parts the bouts by what is known already, so that the same file twice adds nothing twice."""
     kept = {identity(bout): bout for bout in known}
-    new: dict[str, PriorBout] = {}
-    same: list[PriorBout] = []
-    more: list[tuple[PriorBout, PriorBout]] = []
-    against: list[tuple[PriorBout, PriorBout]] = []
+    told, repeated, inside = _once(bouts)
+    pairs = [(bout, kept[key]) for key, bout in told.items() if key in kept]
+    agreed = [(bout, before) for bout, before in pairs if not contradict(bout, before)]
+    wholes = [(completed(before, bout), before) for bout, before in agreed]
+    return Fresh(
+        new=tuple(bout for key, bout in told.items() if key not in kept),
+        known=tuple(before for whole, before in wholes if whole == before),
+        repeated=tuple(repeated),
+        more=tuple(whole for whole, before in wholes if whole != before),
+        contradicted=tuple(pair for pair in pairs if contradict(*pair)),
+        inside=tuple(inside),
+    )
+
+
+def _once(
+    bouts: Iterable[PriorBout],
+) -> tuple[dict[str, PriorBout], list[PriorBout], list[tuple[PriorBout, PriorBout]]]:
+    """Each bout of the file with all that it tells of it, what it repeats, and contradicts."""
+    told: dict[str, PriorBout] = {}
+    repeated: list[PriorBout] = []
+    inside: list[tuple[PriorBout, PriorBout]] = []
     for bout in bouts:
-        key = identity(bout)
-        before = kept.get(key) or new.get(key)
-        if before is None:
-            new[key] = bout
-        elif contradict(bout, before):
-            against.append((bout, before))
-        elif (whole := completed(before, bout)) != before:
-            more.append((whole, before))
+        before = told.setdefault(identity(bout), bout)
+        if before is bout:
+            continue
+        if contradict(bout, before):
+            inside.append((bout, before))
         else:
-            same.append(bout)
-    return Fresh(tuple(new.values()), tuple(same), tuple(more), tuple(against))
+            told[identity(bout)] = completed(before, bout)
+            repeated.append(bout)
+    return told, repeated, inside
 
 
 def contradict(one: PriorBout, other: PriorBout) -> bool:

@@ -87,11 +87,18 @@ def may_found(call: Call, organisation: int) -> None:
 
     Helpers may not: who holds tournaments changes the organisation's wrestlers and season.
     """
-    if call.actor == OPERATOR:
-        return
-    user = User.objects.get(pk=call.actor)
-    if not (user.is_superuser or (user.founds and user.organisation_id == organisation)):
+    if not founds(call.actor, organisation):
         raise NotAllowed(right=Right.OWN)
+
+
+def founds(user: int | None, organisation: int) -> bool:
+    """Whether the user may hold tournaments for the organisation."""
+    if user == OPERATOR:
+        return True
+    row = User.objects.filter(pk=user).first()
+    if row is None:
+        return False
+    return row.is_superuser or (row.founds and row.organisation_id == organisation)
 
 
 def holder(user: int, slug: str) -> Organisation:

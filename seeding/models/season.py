@@ -5,6 +5,8 @@ from typing import ClassVar
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from seeding.core.repeats import TOLD, identity
+from seeding.core.season import PriorBout as Known
 from seeding.entries.models import Organisation, Tournament, User, Wrestler
 from seeding.journal.models import Job
 
@@ -69,6 +71,36 @@ class PriorBout(Reported):
             models.Index(fields=["loser"]),
             models.Index(fields=["organisation", "date"], name="prior_bout_day"),
         ]
+
+    @property
+    def value(self) -> Known:
+        """The core value of this row."""
+        return Known(
+            date=self.date,
+            weight=self.weight,
+            winner=self.winner.uid,
+            loser=self.loser.uid,
+            kind=self.kind,
+            score="-".join(str(points) for points in self.score or ()),
+            event=self.event,
+            time=self.time,
+            level=self.level,
+            winner_division=self.winner_division,
+            loser_division=self.loser_division,
+        )
+
+    @property
+    def how(self) -> str:
+        """How it was won: "technical fall 19-4 4:25"."""
+        points = "-".join(str(points) for points in self.score or ())
+        return " ".join(filter(None, (self.kind, points, self.time)))
+
+    def tell(self, bout: Known) -> None:
+        """Take over what a report of this bout tells besides who met when, and where."""
+        for part in ("kind", *TOLD):
+            setattr(self, part, getattr(bout, part))
+        self.score = [int(points) for points in bout.score.split("-")] if bout.score else None
+        self.identity = identity(bout)
 
 
 class StagedBout(Reported):

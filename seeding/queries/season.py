@@ -7,19 +7,22 @@ from typing import Any
 from django.db.models import Q, QuerySet
 
 from seeding.core.criteria import Input, InputKind
+from seeding.core.people import Person
 from seeding.core.season import Placing, Season
 from seeding.core.season import PriorBout as Known
 from seeding.entries.models import Entry, Tournament, WeightClass, Wrestler
-from seeding.models import PriorBout
+from seeding.journal.models import Act, Job
+from seeding.models import OtherName, PriorBout
 
 WINDOW = timedelta(days=300)
 """A season: what lies at most this long before the tournament."""
 
 
 def season_bouts(tournament: Tournament) -> QuerySet[PriorBout]:
-    """The organisation's bouts of the season before the tournament."""
+    """The organisation's bouts of the season before the tournament; struck ones are none."""
     return PriorBout.objects.filter(
         organisation_id=tournament.organisation_id,
+        struck_at=None,
         date__lt=tournament.starts_on,
         date__gte=tournament.starts_on - WINDOW,
     )
@@ -42,7 +45,7 @@ def season_of(weight: WeightClass, entries: Sequence[Entry], inputs: Sequence[In
     places = [(row.wrestler.uid, row.qualifying_place) for row in entries if row.qualifying_place]
     return Season(
         weight=weight.label,
-        bouts=tuple(_known(row) for row in rows),
+        bouts=tuple(as_known(row) for row in rows),
         rankings={need.name: ranks for need in inputs if need.kind is InputKind.RANKING},
         placings=tuple(
             Placing(need.name, uid, place, weight.label)
@@ -57,23 +60,45 @@ def _of(wrestlers: Collection[int]) -> Q:
     return Q(winner__in=wrestlers) | Q(loser__in=wrestlers)
 
 
+def people_of(organisation: int) -> list[Person]:
+    """The wrestlers of an organisation by every name under which files speak of them."""
+    rows = Wrestler.objects.filter(organisation=organisation).order_by("pk")
+    known = rows.values_list("uid", "given", "family", "home")
+    others = OtherName.objects.filter(organisation=organisation).order_by("pk")
+    learned = others.values_list("wrestler__uid", "given", "family", "home")
+    return [Person(*row) for row in (*known, *learned)]
+
+
 def known_bouts(tournament: Tournament, days: Collection[date]) -> list[Known]:
-    """Every bout of the organisation from the first of the days to the last."""
+    """Every bout of the organisation from the first of the days to the last, struck ones too."""
     if not days:
         return []
     rows = PriorBout.objects.filter(
         organisation=tournament.organisation_id, date__range=(min(days), max(days))
     )
-    return [_known(row) for row in rows.values_list(*COLUMNS)]
+    return [as_known(row) for row in rows.values_list(*COLUMNS)]
 
 
-COLUMNS = ("date", "weight", "winner__uid", "loser__uid", "kind", "score", "event")
+CHANGES = ("season.committed", "season.given-back", "wrestlers.merged")
 
 
-def _known(row: tuple[Any, ...]) -> Known:
-    day, weight, winner, loser, kind, score, event = row
+def season_changed(tournament: Tournament, job: Job) -> bool:
+    """Whether known bouts of the organisation may be others than when the job had read its file."""
+    logs = Tournament.objects.filter(organisation=tournament.organisation_id).values("log")
+    return Act.objects.filter(log__in=logs, verb__in=CHANGES, at__gt=job.finished_at).exists()
+
+
+COLUMNS = (
+    *("date", "weight", "winner__uid", "loser__uid", "kind", "score", "event", "time", "level"),
+    *("winner_division", "loser_division"),
+)
+
+
+def as_known(row: tuple[Any, ...]) -> Known:
+    """The core value of a row of `COLUMNS`."""
+    day, weight, winner, loser, kind, score, *rest = row
     text = "-".join(str(points) for points in score) if score else ""
-    return Known(day, weight, winner, loser, kind, text, event)
+    return Known(day, weight, winner, loser, kind, text, *rest)
 
 
 def names_of(tournament: Tournament, season: Season) -> dict[str, str]:

@@ -1,5 +1,5 @@
 """The addresses of this app: its pages and its part of the API."""
 
-from seeding.urls import api, desk
+from seeding.urls import api, desk, season
 
-urlpatterns = [*desk.urlpatterns, *api.urlpatterns]
+urlpatterns = [*desk.urlpatterns, *api.urlpatterns, *season.urlpatterns]

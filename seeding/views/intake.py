@@ -1,5 +1,7 @@
 """Taking files in: rosters and the season's bouts."""
 
+from typing import Any
+
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -12,7 +14,7 @@ from seeding.entries.services.held import held_file, read_held
 from seeding.entries.views.desk import carried, desk, posted
 from seeding.entries.views.log import followed
 from seeding.entries.views.roster import blank_table, roster_form
-from seeding.forms import SeasonForm
+from seeding.forms.intake import KeepForm, SeasonForm
 from seeding.journal.forms import ActForm
 from seeding.journal.models import Job
 from seeding.journal.services import Call
@@ -22,7 +24,7 @@ from seeding.services.season import READ, commit_season, queue_season
 
 HEADINGS = (
     *("Date", "Weight", "Winner", "Winner team", "Loser", "Loser team"),
-    *("Result", "Score", "Time", "Event"),
+    *("Result", "Score", "Time", "Event", "Level", "Winner division", "Loser division"),
 )
 LISTED = 200
 """So many of what a file brings are listed one by one."""
@@ -30,7 +32,7 @@ LISTED = 200
 
 @desk(Right.DIRECT)
 def intake(request: HttpRequest, tournament: Tournament) -> HttpResponse:
-    """The two kinds of file, each with its form and its blank table."""
+    """The kinds of file, each with its form and its blank table."""
     form = _form(request)
     job = (
         submit(request, form, lambda call: _queue(call, tournament, form))
@@ -64,11 +66,12 @@ def _queue(call: Call, tournament: Tournament, form: SeasonForm) -> Job:
 def season(request: HttpRequest, tournament: Tournament, uid: str) -> HttpResponse:
     """How far the file is read, what it would do, and the button that keeps it."""
     job = held_file(tournament, uid, READ)
-    keep = ActForm(posted(request, "keep"), auto_id="keep_%s")
+    keep = KeepForm(posted(request, "keep"), contradicted=job.report.get("contradicted", ()))
     again = ActForm(posted(request, "again"), auto_id="again_%s")
 
     def commit(call: Call) -> object:
-        return commit_season(call=call, tournament=tournament, job=job)
+        chosen = {"word": keep.chosen, "otherwise": keep.otherwise}
+        return commit_season(call=call, tournament=tournament, job=job, **chosen)
 
     if carried(request, keep, commit):
         messages.success(request, _("The season is taken in."))
@@ -93,8 +96,15 @@ def season(request: HttpRequest, tournament: Tournament, uid: str) -> HttpRespon
         report=report,
         wrestlers=wrestlers[:LISTED],
         unlisted=max(len(wrestlers) - LISTED, 0),
+        unlisted_rows=_unlisted(report),
         told=_told(report.get("counts", {}), len(wrestlers)),
     )
+
+
+def _unlisted(report: dict[str, Any]) -> int:
+    """How many contradictions have no choice of their own."""
+    counted: int = report.get("counts", {}).get("contradicted", 0)
+    return counted - len(report.get("contradicted", ()))
 
 
 def _told(counts: dict[str, int], wrestlers: int) -> list[tuple[int, str]]:
@@ -102,7 +112,8 @@ def _told(counts: dict[str, int], wrestlers: int) -> list[tuple[int, str]]:
         return []
     return [
         (counts["new"], ngettext("new bout", "new bouts", counts["new"])),
-        (counts["corrected"], _("corrected")),
+        (counts["more"], _("told in more detail")),
+        (counts["contradicted"], _("known with another result")),
         (counts["known"], _("known already")),
         (counts["repeated"], _("said twice in the file")),
         (wrestlers, ngettext("new wrestler", "new wrestlers", wrestlers)),

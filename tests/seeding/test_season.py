@@ -13,7 +13,7 @@ from django.urls import reverse
 from seeding.entries.models import Tournament, Wrestler
 from seeding.journal.models import Act, Job, Outbox
 from seeding.models import PriorBout, StagedBout
-from seeding.services import season as services
+from seeding.services.season import READ, staging
 from tests.seeding.entries.desks import enter, owner, signed_in, spring
 
 pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
@@ -60,7 +60,7 @@ def report() -> Any:
 
 def counts() -> list[int]:
     found = report()["counts"]
-    return [found[name] for name in ("new", "corrected", "known", "repeated")]
+    return [found[name] for name in ("new", "contradicted", "known", "repeated")]
 
 
 def test_a_season_is_read_looked_at_and_kept(client: Client) -> None:
@@ -101,16 +101,80 @@ def test_the_same_file_twice_adds_nothing_twice(client: Client) -> None:
     assert (PriorBout.objects.count(), Wrestler.objects.count()) == (3, 3)
 
 
-def test_another_result_of_a_known_bout_is_shown_and_corrects_it(client: Client) -> None:
+def known_event() -> Any:
+    return PriorBout.objects.get(event="Winter Classic").score
+
+
+def test_another_result_of_a_known_bout_is_shown_and_the_known_one_stays(client: Client) -> None:
     client.post(send(client, SEASON), {"do": "keep"})
     page = send(client, SEASON.replace("Dec,5-3", "Dec,6-3"))
     assert counts() == [0, 1, 2, 0]
-    (said,) = report()["corrected"]
+    (said,) = report()["contradicted"]
     assert said["where"] == "row 2"
-    assert "decision 5-3, Winter Classic, 2025-12-06 → decision 6-3" in said["message"]
-    client.post(page, {"do": "keep"})
+    assert said["known"] == "Ira Holm over Tom Reed: decision 5-3, Winter Classic, 2025-12-06"
+    assert said["reported"] == "Ira Holm over Tom Reed: decision 6-3, Winter Classic, 2025-12-06"
+    text = client.get(page).content.decode()
+    assert said["known"] in text
+    assert said["reported"] in text
+    client.post(page, {"do": "keep", "word": "known"})
     assert PriorBout.objects.count() == 3
-    assert PriorBout.objects.get(event="Winter Classic").score == [6, 3]
+    assert known_event() == [5, 3]
+
+
+def test_the_file_corrects_where_it_is_said_to_be_right(client: Client) -> None:
+    client.post(send(client, SEASON), {"do": "keep"})
+    page = send(client, SEASON.replace("Dec,5-3", "Dec,6-3"))
+    client.post(page, {"do": "keep", "word": "file"})
+    assert PriorBout.objects.count() == 3
+    assert known_event() == [6, 3]
+
+
+def test_one_contradiction_is_decided_otherwise_than_the_rest(client: Client) -> None:
+    client.post(send(client, SEASON), {"do": "keep"})
+    changed = SEASON.replace("Dec,5-3", "Dec,6-3").replace("TF,19-4", "TF,20-4")
+    page = send(client, changed)
+    first, second = report()["contradicted"]
+    mark = first["identity"]
+    client.post(page, {"do": "keep", "word": "known", f"row-{mark}": "file"})
+    assert known_event() == [6, 3]
+    assert PriorBout.objects.get(kind="technical fall").score == [19, 4]
+    assert second["where"] == "row 4"
+
+
+def test_who_does_not_say_who_is_right_is_asked(client: Client) -> None:
+    client.post(send(client, SEASON), {"do": "keep"})
+    page = send(client, SEASON.replace("Dec,5-3", "Dec,6-3"))
+    assert client.post(page, {"do": "keep"}).status_code == 200
+    assert known_event() == [5, 3]
+    assert not Job.objects.latest("pk").report.get("kept")
+
+
+def test_times_line_ups_and_divisions_are_kept_and_what_was_not_told_is_filled_in(
+    client: Client,
+) -> None:
+    client.post(send(client, SEASON.replace(",2:28,", ",,")), {"do": "keep"})
+    heads, *rows = SEASON.splitlines()
+    told = [f"{heads},Level,Winner division,Loser division", *(f"{row},JV,AA,A" for row in rows)]
+    page = send(client, "\n".join(told))
+    assert (counts(), report()["counts"]["more"]) == ([0, 0, 0, 0], 3)
+    client.post(page, {"do": "keep"})
+    fall = PriorBout.objects.get(kind="fall")
+    assert (fall.time, fall.level, fall.how) == ("2:28", "junior varsity", "fall 2:28")
+    assert (fall.winner_division, fall.loser_division) == ("AA", "A")
+    assert str(fall.value) == "fall 2:28, River Duals, 2026-01-10"
+    assert PriorBout.objects.get(kind="technical fall").how == "technical fall 19-4 4:25"
+
+
+def test_a_known_bout_that_changed_since_the_file_was_read_is_not_written_over(
+    client: Client,
+) -> None:
+    client.post(send(client, SEASON), {"do": "keep"})
+    first = send(client, SEASON.replace("Dec,5-3", "Dec,6-3"))
+    second = send(client, SEASON.replace("Dec,5-3", "Dec,7-3"))
+    client.post(first, {"do": "keep", "word": "file"})
+    text = client.post(second, {"do": "keep", "word": "file"}).content.decode()
+    assert "Wrestlers or bouts were added or changed since this file was read." in text
+    assert known_event() == [6, 3]
 
 
 def test_every_problem_is_listed_and_nothing_is_staged(client: Client) -> None:
@@ -155,7 +219,7 @@ def test_wrestlers_added_in_between_are_noticed_and_the_file_is_read_again(
         organisation=tournament.organisation, given="Lou", family="Umber", home="Far Away"
     )
     text = client.post(page, {"do": "keep"}).content.decode()
-    assert "Wrestlers were added since this file was read." in text
+    assert "Wrestlers or bouts were added or changed since this file was read." in text
     assert not PriorBout.objects.exists()
     again = client.post(page, {"do": "again"}).headers["Location"]
     work()
@@ -166,7 +230,7 @@ def test_wrestlers_added_in_between_are_noticed_and_the_file_is_read_again(
 def test_a_task_that_comes_twice_does_its_work_once(client: Client) -> None:
     send(client, SEASON)
     uid = str(Job.objects.get().uid)
-    current_app.tasks[services.READ].apply(kwargs={"job": uid}, throw=True)
+    current_app.tasks[READ].apply(kwargs={"job": uid}, throw=True)
     assert StagedBout.objects.count() == 3
 
 
@@ -174,7 +238,7 @@ def test_a_task_that_was_cut_off_begins_anew(client: Client) -> None:
     send(client, SEASON)
     Job.objects.update(state=Job.State.RUNNING)
     uid = str(Job.objects.get().uid)
-    current_app.tasks[services.READ].apply(kwargs={"job": uid}, throw=True)
+    current_app.tasks[READ].apply(kwargs={"job": uid}, throw=True)
     assert StagedBout.objects.count() == 3
     assert Job.objects.get().state == Job.State.DONE
 
@@ -205,12 +269,12 @@ def test_the_outbox_hands_the_task_on_when_the_file_is_kept(
 
 def test_staging_reports_its_progress(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
     told: list[tuple[int, int]] = []
-    monkeypatch.setattr(services, "CHUNK", 2)
+    monkeypatch.setattr(staging, "CHUNK", 2)
 
     def tell(*, job: Job, done: int, total: int) -> None:
         told.append((done, total))
 
-    monkeypatch.setattr(services, "job_progress", tell)
+    monkeypatch.setattr(staging, "job_progress", tell)
     send(client, SEASON)
     assert told == [(0, 3), (2, 3), (3, 3)]
 

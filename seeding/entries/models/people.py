@@ -75,3 +75,8 @@ class Wrestler(models.Model):
 
     def __str__(self) -> str:
         return self.uid
+
+    @property
+    def name(self) -> str:
+        """The whole name, as a person would say it."""
+        return f"{self.given} {self.family}".strip()

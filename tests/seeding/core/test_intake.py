@@ -165,7 +165,7 @@ def test_the_winner_may_be_contradicted() -> None:
 def test_the_same_file_twice_adds_nothing_twice() -> None:
     season = [bout("A", "B"), bout("B", "C", 1), bout("A", "B", 2)]
     first = fresh([*season, season[0]], [])
-    assert (first.new, first.known) == (tuple(season), (season[0],))
+    assert (first.new, first.repeated) == (tuple(season), (season[0],))
     again = fresh(season, first.new)
     assert (again.new, again.known, again.contradicted) == ((), tuple(season), ())
 
