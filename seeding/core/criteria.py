@@ -14,6 +14,7 @@ class InputKind(StrEnum):
 
     RANKING = "ranking"
     PLACES = "places"
+    BALLOTS = "ballots"
 
 
 @dataclass(frozen=True, slots=True)

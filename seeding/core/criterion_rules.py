@@ -1,46 +1,61 @@
-"""Reading one criterion of a rule book; the keys are explained in `seeding.core.rules`."""
+"""Reading criteria of a list.
+
+Keys of every criterion
+    name       what people read; unique in its list; overrides and second lists go by it
+    criterion  which one (below), and its settings, all of them:
+
+    head-to-head      bouts; rule = "majority" | "most-recent" | "majority-then-recent" | "sweep"
+    common-opponents  bouts; rule = "more-wins" | "percentage" | "beat-one-who-beat"; repeats;
+                      minimum_opponents; own_bouts = "left-out" | "counted" (those of the two)
+    win-percentage    bouts; minimum_bouts; equal = "more-wins" | "nobody"; missing
+    wins              bouts; missing
+    strong-record     win percentage against good opponents: over; bouts; minimum_bouts; equal;
+                      missing
+    quality-wins      wins over good opponents: over; bouts; repeats
+    rpi               bouts; parts = three numbers; reading = "without-the-wrestler" | "all-bouts";
+                      minimum_bouts; missing
+    rating            bouts; rating = "colley" | "massey" | "bradley-terry" | "pagerank" |
+                      "glicko-2"; minimum_bouts; missing
+    ranking           ranking = name of a ranking put in by form or file; missing
+    earlier-place     event = name of a table of places put in; places_at; missing
+    returning-placer  event; places_at; groups = lists of places, best group first, equal inside
+                      a group; 0 = took part without placing
+    place-points      tables = list of tables of event, points (first place first) and factor;
+                      places_at; take = "highest" | "sum"; missing
+    common-events     events = names of tables of places: who placed higher in more of those in
+                      which both placed
+    ballots           ranks on the ballots: take = "mean" | "sum"; drop_best; drop_worst; missing
+    ballots-of-others the same without the ranks that level wrestlers gave each other
+    points            terms (below) added: who has more is better
+
+    over              "ranked" (then also ranking, top) | "field" (entered in this weight) |
+                      "winning" (then also percentage, minimum_bouts, of the opponent)
+    bouts             where: "this-weight" | "adjacent-weights" (this and those beside it) |
+                      "other-weights" | "any-weight"; or a table of at and days: only the last days
+    places_at         as bouts, without days
+    repeats           "every-bout" | "each-opponent-once"
+    missing           how a wrestler without a number (too few bouts, not ranked, did not place)
+                      stands against one who has one: "worse", or "nobody" (decides nothing)
+
+Keys of every term
+    name, term = "linear" | "shortfall" | "bands"
+    of        the table of a criterion that gives everybody a number
+    factor    the number is taken so many times
+    full_bouts, each (shortfall)  points lost for each bout missing to a full record
+    bands (bands)  list of pairs: up to this difference, points for the better; the last may begin
+              with "more"
+"""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from enum import StrEnum
-from fractions import Fraction
-from typing import TypeVar
 
-from seeding.core.criteria import Criterion, Missing, Repeats
-from seeding.core.ledger import Ledger
-from seeding.core.meetings import CommonOpponents, CommonRule, HeadToHead, HeadToHeadRule
-from seeding.core.records import (
-    Equal,
-    OverField,
-    OverRanked,
-    OverWinning,
-    Quality,
-    QualityWins,
-    WinPercentage,
-)
-from seeding.core.rpi import Rpi
-from seeding.core.season import At, Counted, ResultKind
-from seeding.core.tables import EarlierPlace, Ranked, ReturningPlacer
-from seeding.entries.core.errors import BadSetting
+from seeding.core.counting_rules import Counting, bad, choice, where_counted
+from seeding.core.criteria import Criterion, Repeats
+from seeding.core.measured_rules import MEASURED
+from seeding.core.meetings import CommonOpponents, CommonRule, HeadToHead, HeadToHeadRule, OwnBouts
+from seeding.core.point_rules import points
+from seeding.core.season import At
+from seeding.core.tables import CommonEvents, ReturningPlacer
 from seeding.entries.core.rulebook import Section
-
-E = TypeVar("E", bound=StrEnum)
-
-
-@dataclass(frozen=True, slots=True)
-class Counting:
-    """Which kinds of result count as a win, a loss, a meeting, and against common opponents."""
-
-    win: frozenset[str]
-    loss: frozenset[str]
-    head_to_head: frozenset[str]
-    common_opponents: frozenset[str]
-
-
-def counting(table: Section) -> Counting:
-    """Read `[seeding.counting]`."""
-    keys = ("win", "loss", "head_to_head", "common_opponents")
-    return Counting(*(frozenset(table.texts(key, among=tuple(ResultKind))) for key in keys))
 
 
 def criterion(table: Section, kinds: Counting) -> Criterion:
@@ -48,123 +63,38 @@ def criterion(table: Section, kinds: Counting) -> Criterion:
     return READERS[table.text("criterion", among=tuple(READERS))](table, kinds)
 
 
-def bad(table: Section, key: str, wanted: str) -> BadSetting:
-    """The refusal of a value that is readable, but makes no sense."""
-    where = table.path(key)
-    return BadSetting(name=where, wanted=wanted, value=table.raw(key), where=where)
-
-
-def choice(table: Section, key: str, among: type[E]) -> E:
-    """One of the members."""
-    return among(table.text(key, among=tuple(among)))
-
-
-def choices(table: Section, key: str, among: type[E]) -> tuple[E, ...]:
-    """At least one of the members, each at most once."""
-    found = tuple(among(text) for text in table.texts(key, among=tuple(among)))
-    if not found or len(set(found)) < len(found):
-        raise bad(table, key, f"a list of {', '.join(among)}, each at most once")
-    return found
-
-
-def positive(table: Section, key: str) -> Fraction:
-    """A number above 0."""
-    value = table.points(key)
-    if value <= 0:
-        raise bad(table, key, "a number above 0")
-    return Fraction(value)
-
-
-def _head_to_head(table: Section, kinds: Counting) -> Criterion:
-    counted = Counted(kinds.head_to_head, choice(table, "bouts", At))
+def head_to_head(table: Section, kinds: Counting) -> HeadToHead:
+    """Read the meetings of two."""
+    counted = where_counted(table, kinds.head_to_head, kinds)
     return HeadToHead(table.text("name"), counted, choice(table, "rule", HeadToHeadRule))
 
 
-def _common_opponents(table: Section, kinds: Counting) -> Criterion:
-    return CommonOpponents(
-        table.text("name"),
-        Counted(kinds.common_opponents, choice(table, "bouts", At)),
-        choice(table, "rule", CommonRule),
-        choice(table, "repeats", Repeats),
-        table.whole("minimum_opponents", 1),
-    )
-
-
-def _ledger(table: Section, kinds: Counting) -> Ledger:
-    at = choice(table, "bouts", At)
-    return Ledger(Counted(kinds.win, at), Counted(kinds.loss, at))
-
-
-def _win_percentage(table: Section, kinds: Counting) -> Criterion:
-    return WinPercentage(
-        table.text("name"),
-        choice(table, "missing", Missing),
-        _ledger(table, kinds),
-        table.whole("minimum_bouts", 1),
-        choice(table, "equal", Equal),
-    )
-
-
-def _quality_wins(table: Section, kinds: Counting) -> Criterion:
-    ledger = _ledger(table, kinds)
-    over = table.text("over", among=tuple(QUALITIES))
-    return QualityWins(
-        table.text("name"),
-        Missing.NOBODY,
-        ledger,
-        QUALITIES[over](table, ledger),
-        choice(table, "repeats", Repeats),
-    )
-
-
-def _ranked(table: Section, _ledger: Ledger) -> Quality:
-    return OverRanked(table.text("ranking"), table.whole("top", 1))
-
-
-def _field(_table: Section, _ledger: Ledger) -> Quality:
-    return OverField()
-
-
-def _winning(table: Section, ledger: Ledger) -> Quality:
-    percentage = table.points("percentage")
-    if not 0 <= percentage <= 1:
-        raise bad(table, "percentage", "a number from 0 to 1")
-    return OverWinning(ledger, Fraction(percentage), table.whole("minimum_bouts", 1))
-
-
-def _rpi(table: Section, kinds: Counting) -> Criterion:
-    numbers = table.decimals("parts")
-    if len(numbers) != 3 or min(numbers) < 0:
-        raise bad(table, "parts", "a list of three numbers from 0")
-    parts = [Fraction(number) for number in numbers]
-    return Rpi(
-        table.text("name"),
-        choice(table, "missing", Missing),
-        _ledger(table, kinds),
-        (parts[0], parts[1], parts[2]),
-        table.whole("minimum_bouts", 1),
-    )
-
-
-def _ranking(table: Section, kinds: Counting) -> Criterion:
-    return Ranked(
-        table.text("name"), choice(table, "missing", Missing), ranking=table.text("ranking")
-    )
-
-
-def _earlier_place(table: Section, kinds: Counting) -> Criterion:
-    return EarlierPlace(
-        table.text("name"),
-        choice(table, "missing", Missing),
-        event=table.text("event"),
-        places_at=choice(table, "places_at", At),
-    )
-
-
-def _returning_placer(table: Section, kinds: Counting) -> Criterion:
+def returning_placer(table: Section, kinds: Counting) -> ReturningPlacer:
+    """Read groups of places at an earlier event."""
     return ReturningPlacer(
         table.text("name"), table.text("event"), choice(table, "places_at", At), _groups(table)
     )
+
+
+def _common_opponents(table: Section, kinds: Counting) -> Criterion:
+    rule, own = choice(table, "rule", CommonRule), choice(table, "own_bouts", OwnBouts)
+    if rule is CommonRule.BEAT_ONE_WHO_BEAT and own is OwnBouts.COUNTED:
+        raise bad(table, "own_bouts", f"{OwnBouts.LEFT_OUT} with this rule")
+    return CommonOpponents(
+        table.text("name"),
+        where_counted(table, kinds.common_opponents, kinds),
+        rule,
+        choice(table, "repeats", Repeats),
+        table.whole("minimum_opponents", 1),
+        own,
+    )
+
+
+def _common_events(table: Section, kinds: Counting) -> Criterion:
+    events = table.texts("events")
+    if not events or len(set(events)) < len(events):
+        raise bad(table, "events", "a list of names of tables of places, each once")
+    return CommonEvents(table.text("name"), events)
 
 
 def _groups(table: Section) -> tuple[tuple[int, ...], ...]:
@@ -181,18 +111,10 @@ def _groups(table: Section) -> tuple[tuple[int, ...], ...]:
 
 
 READERS: Mapping[str, Callable[[Section, Counting], Criterion]] = {
-    "head-to-head": _head_to_head,
+    "head-to-head": head_to_head,
     "common-opponents": _common_opponents,
-    "win-percentage": _win_percentage,
-    "quality-wins": _quality_wins,
-    "rpi": _rpi,
-    "ranking": _ranking,
-    "earlier-place": _earlier_place,
-    "returning-placer": _returning_placer,
-}
-
-QUALITIES: Mapping[str, Callable[[Section, Ledger], Quality]] = {
-    "ranked": _ranked,
-    "field": _field,
-    "winning": _winning,
+    "returning-placer": returning_placer,
+    "common-events": _common_events,
+    "points": points,
+    **MEASURED,
 }

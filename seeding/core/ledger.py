@@ -71,14 +71,15 @@ class Ledger:
         if self.medical is MedicalForfeits.EVERY:
             return graph
         hurt = {(bout.event, bout.loser) for bout in season.bouts if bout.kind == ResultKind.INJURY}
-        thawed: nx.MultiDiGraph[str] = nx.MultiDiGraph(graph)
-        edges = sorted(graph.edges(keys=True, data="bout"), key=lambda edge: by_date(edge[3]))
-        for winner, loser, key, bout in edges:
-            if bout.kind == ResultKind.MEDICAL:
-                if (bout.event, loser) in hurt:
-                    thawed.remove_edge(winner, loser, key)
-                hurt.add((bout.event, loser))
-        return thawed
+        kept: nx.MultiDiGraph[str] = nx.MultiDiGraph()
+        kept.add_nodes_from(graph)
+        for bout in _bouts(graph.edges(data="bout")):
+            medical = bout.kind == ResultKind.MEDICAL
+            if not (medical and (bout.event, bout.loser) in hurt):
+                kept.add_edge(bout.winner, bout.loser, bout=bout)
+            if medical:
+                hurt.add((bout.event, bout.loser))
+        return kept
 
 
 def _bouts(edges: Iterable[tuple[str, str, PriorBout]]) -> tuple[PriorBout, ...]:

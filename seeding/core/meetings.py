@@ -95,9 +95,17 @@ class CommonRule(StrEnum):
     BEAT_ONE_WHO_BEAT = "beat-one-who-beat"
 
 
+class OwnBouts(StrEnum):
+    """Whether the bouts of the two with each other count among those with common opponents."""
+
+    LEFT_OUT = "left-out"
+    COUNTED = "counted"
+
+
 @dataclass(frozen=True, slots=True)
 class CommonOpponents:
-    """Results against the same opponents; the bouts between the two themselves are left out.
+    """Results against the same opponents; `own_bouts`: whether those of the two with each other
+    count as well (each is the other's opponent then).
 
     more-wins, percentage: of the bouts with them. beat-one-who-beat: the number of opponents whom
     one beat and who beat the other. With each-opponent-once an opponent is a win, a loss, or (both
@@ -109,6 +117,7 @@ class CommonOpponents:
     rule: CommonRule
     repeats: Repeats
     minimum_opponents: int
+    own_bouts: OwnBouts = OwnBouts.LEFT_OUT
 
     @property
     def inputs(self) -> tuple[Input, ...]:
@@ -117,11 +126,13 @@ class CommonOpponents:
     def compare(self, a: str, b: str, season: Season) -> Verdict:
         graph = season.graph(self.counted)
         shared = sorted((opponents(graph, a) & opponents(graph, b)) - {a, b})
-        if len(shared) < max(self.minimum_opponents, 1):
+        met = self.own_bouts is OwnBouts.COUNTED and b in opponents(graph, a)
+        if len(shared) + met < max(self.minimum_opponents, 1):
             sentence = _too_few(a, b, len(shared), self.minimum_opponents)
             none = Number(None, "none")
             return Verdict(self.name, (a, b), None, (none, none), sentence)
-        tallies = _tally(graph, a, shared), _tally(graph, b, shared)
+        own_a, own_b = ([b], [a]) if met else ([], [])
+        tallies = _tally(graph, a, shared + own_a), _tally(graph, b, shared + own_b)
         if self.rule is CommonRule.BEAT_ONE_WHO_BEAT:
             return self._chained(a, b, tallies)
         return self._weighed(a, b, tallies)
@@ -129,7 +140,7 @@ class CommonOpponents:
     def _weighed(self, a: str, b: str, tallies: tuple["Tally", "Tally"]) -> Verdict:
         numbers = self._number(tallies[0]), self._number(tallies[1])
         better = _higher(a, b, numbers)
-        bouts = tuple(sorted(tallies[0].bouts() + tallies[1].bouts(), key=by_date))
+        bouts = tuple(sorted({*tallies[0].bouts(), *tallies[1].bouts()}, key=by_date))
         sentence = _weighed_sentence(a, b, better, numbers, len(tallies[0].won))
         return Verdict(self.name, (a, b), better, numbers, sentence, (bouts,))
 

@@ -6,11 +6,12 @@ from itertools import combinations, pairwise
 
 from seeding.core.errors import EnteredTwice, NotInTheField
 from seeding.core.lot import LOT_VERSION
-from seeding.core.reasons import Explainer, Reason
+from seeding.core.pairs import Total
+from seeding.core.reasons import Reason
 from seeding.core.rules import SeedingRules
 from seeding.core.season import Counted, PriorBout, Season, by_date, wins
-from seeding.core.shapes import Arrangement, Total
-from seeding.core.ties import Settled, settle
+from seeding.core.shapes import Arrangement, SettledCircle
+from seeding.core.ties import Seconds
 from seeding.core.verdict import Sentence
 
 
@@ -31,7 +32,9 @@ class Proposal:
 
     `order`: everybody, best first; the first `count` are seeded. `totals`: the sums per wrestler.
     `reasons`: one for each two neighbours, from the top. `drawn`: groups that only the lot could
-    separate; it can be drawn again from `lot_seed` and `lot_version`.
+    separate; it can be drawn again from `lot_seed` and `lot_version`. `open`: groups left to the
+    committee or a vote, which stand by lot until then. `circles`: where the list runs in a circle,
+    and how that was settled.
     """
 
     order: tuple[str, ...]
@@ -40,10 +43,12 @@ class Proposal:
     reasons: tuple[Reason, ...]
     flags: tuple[Flag, ...]
     drawn: tuple[tuple[str, ...], ...]
+    open: tuple[tuple[str, ...], ...]
+    circles: tuple[SettledCircle, ...]
     lot_seed: str
     lot_version: int
     arrangement: Arrangement
-    explainer: Explainer
+    season: Season
 
     @property
     def seeds(self) -> Mapping[str, int]:
@@ -54,9 +59,9 @@ class Proposal:
         """Why one of the two stands above the other in this order."""
         for name in (a, b):
             if name not in self.order:
-                raise NotInTheField(wrestler=name, weight=self.explainer.season.weight)
+                raise NotInTheField(wrestler=name, weight=self.season.weight)
         above, below = sorted((a, b), key=self.order.index)
-        return self.explainer.reason(above, below)
+        return self.arrangement.account.reason(above, below)
 
 
 def propose(
@@ -72,26 +77,21 @@ def propose(
         if one == other:
             raise EnteredTwice(wrestler=one, weight=season.weight)
     seen = season.entered(field)
-    arrangement = rules.shape.arrange(field, seen)
-    settled: list[Settled] = []
-    place = 1
-    for tier in arrangement.tiers:
-        settled.append(settle(tier, place, rules.ties, seen, lot_seed))
-        place += len(tier)
-    order = tuple(name for part in settled for name in part.order)
-    scores = {name: score for part in settled for name, score in part.scores.items()}
-    explainer = Explainer(arrangement, rules.ties, scores, seen, lot_seed)
+    seconds = Seconds(rules.ties, rules.final, seen, lot_seed)
+    made = rules.shape.arrange(field, seen, seconds)
     return Proposal(
-        order=order,
-        count=min(rules.count, len(order)),
-        totals=arrangement.totals,
-        reasons=tuple(explainer.reason(above, below) for above, below in pairwise(order)),
-        flags=flags(order, seen, rules.meetings),
-        drawn=tuple(group for part in settled for group in part.drawn),
+        order=made.order,
+        count=min(rules.count_at(season.weight), made.seedable),
+        totals=made.totals,
+        reasons=tuple(made.account.reason(*two) for two in pairwise(made.order)),
+        flags=flags(made.order, seen, rules.meetings),
+        drawn=made.drawn,
+        open=made.open,
+        circles=made.circles,
         lot_seed=lot_seed,
         lot_version=LOT_VERSION,
-        arrangement=arrangement,
-        explainer=explainer,
+        arrangement=made,
+        season=seen,
     )
 
 

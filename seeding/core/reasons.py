@@ -5,19 +5,27 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from seeding.core.criteria import Criterion
-from seeding.core.season import PriorBout, Season
-from seeding.core.shapes import Arrangement, Pair, Total
-from seeding.core.ties import separated
+from seeding.core.pairs import Pair, Total
+from seeding.core.season import PriorBout
+from seeding.core.ties import Final, Seconds, separated
 from seeding.core.verdict import Sentence, Verdict, plain
 
 
 class Step(StrEnum):
-    """What put one above the other: the shape's totals, the second list, or the lot."""
+    """What put one above the other.
+
+    totals: the shape's sums. criteria: the list between the two, one by one. circle: the way a
+    circle was settled. stage: a stage of a pipeline. ties: the second list. lot: chance. open: the
+    list leaves it to the committee or a vote, and until then the lot stands in.
+    """
 
     TOTALS = "totals"
+    CRITERIA = "criteria"
+    CIRCLE = "circle"
+    STAGE = "stage"
     TIES = "ties"
     LOT = "lot"
+    OPEN = "open"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,67 +52,8 @@ class Reason:
         return " ".join(sentence.say(names) for sentence in self.sentences)
 
 
-@dataclass(frozen=True, slots=True)
-class Explainer:
-    """What is needed to explain any two of a field."""
-
-    arrangement: Arrangement
-    ties: tuple[Criterion, ...]
-    scores: Mapping[str, tuple[Fraction, ...]]
-    season: Season
-    lot_seed: str
-
-    def reason(self, above: str, below: str) -> Reason:
-        """The reason for `above` over `below`, in this direction."""
-        pair = self.arrangement.pair(above, below)
-        totals = self._totals(above, below)
-        if any(high.value != low.value for high, low in totals):
-            return self._by_totals(above, below, pair, totals)
-        return self._by_ties(above, below, pair, totals)
-
-    def _totals(self, above: str, below: str) -> tuple[tuple[Total, Total], ...]:
-        sums = self.arrangement.totals
-        return tuple(zip(sums[above], sums[below], strict=True))
-
-    def _by_totals(
-        self, above: str, below: str, pair: Pair, totals: tuple[tuple[Total, Total], ...]
-    ) -> Reason:
-        at = [high.value == low.value for high, low in totals].index(False)
-        first, level = totals[at], _level(above, below, totals[:at])
-        decided = pair.deciding
-        own = decided is not None and decided.better == above
-        criterion = decided.criterion if decided is not None and own else first[0].name
-        return Reason(
-            above,
-            below,
-            Step.TOTALS,
-            criterion,
-            totals,
-            pair.verdicts,
-            (*level, _more(above, below, *first), *_between(pair, above, below)),
-            decided.bouts if decided is not None else (),
-        )
-
-    def _by_ties(
-        self, above: str, below: str, pair: Pair, totals: tuple[tuple[Total, Total], ...]
-    ) -> Reason:
-        level, own = _level(above, below, totals), _between(pair, above, below)
-        found = separated(above, below, self.ties, self.scores)
-        if found is None:
-            drawn = _drawn(above, below, self.lot_seed)
-            words = (*level, *own, drawn)
-            return Reason(above, below, Step.LOT, "lot", totals, pair.verdicts, words, ())
-        criterion, high, low = found
-        verdict = criterion.compare(above, below, self.season)
-        second = _second(above, below, criterion.name, high, low)
-        words = tuple(dict.fromkeys((*level, *own, second, verdict.sentence)))
-        verdicts = (*pair.verdicts, verdict)
-        return Reason(
-            above, below, Step.TIES, criterion.name, totals, verdicts, words, verdict.bouts
-        )
-
-
-def _more(above: str, below: str, high: Total, low: Total) -> Sentence:
+def more(above: str, below: str, high: Total, low: Total) -> Sentence:
+    """The sum by which the one stands above."""
     return Sentence.of(
         "{above} stands above {below} with {total} {high} against {low}.",
         {"above": above, "below": below},
@@ -114,7 +63,7 @@ def _more(above: str, below: str, high: Total, low: Total) -> Sentence:
     )
 
 
-def _between(pair: Pair, above: str, below: str) -> tuple[Sentence, ...]:
+def between(pair: Pair, above: str, below: str) -> tuple[Sentence, ...]:
     """What the pair itself says, which need not be what the totals say."""
     better = pair.better or above
     worse = below if better == above else above
@@ -147,7 +96,8 @@ def _sides(pair: Pair, better: str, worse: str) -> str:
     return "".join(f"; {word}: {', '.join(names)}" for word, names in sides if names)
 
 
-def _level(above: str, below: str, totals: Sequence[tuple[Total, Total]]) -> tuple[Sentence, ...]:
+def level(above: str, below: str, totals: Sequence[tuple[Total, Total]]) -> tuple[Sentence, ...]:
+    """The sums in which two are level, if there are any."""
     words = ", ".join(f"{high.name} {high}" for high, _ in totals)
     people = {"above": above, "below": below}
     sentence = Sentence.of("{above} and {below} are level ({totals}).", people, totals=words)
@@ -164,9 +114,50 @@ def _second(above: str, below: str, name: str, high: Fraction, low: Fraction) ->
     )
 
 
-def _drawn(above: str, below: str, seed: str) -> Sentence:
-    return Sentence.of(
-        "Nothing else separates {above} and {below}, so the lot did (seed {seed}).",
-        {"above": above, "below": below},
-        seed=seed,
+LAST = {
+    Final.LOT: "Nothing else separates {above} and {below}, so the lot did (seed {seed}).",
+    Final.COIN: "Nothing else separates {above} and {below}, so the coin did (seed {seed}).",
+    Final.VOTE: "Nothing separates {above} and {below}: the vote decides. "
+    "Until then they stand by lot (seed {seed}).",
+    Final.COMMITTEE: "Nothing separates {above} and {below}: the committee decides. "
+    "Until then they stand by lot (seed {seed}).",
+}
+
+
+def last(above: str, below: str, final: Final, seed: str) -> Sentence:
+    """What comes when no criterion is left."""
+    return Sentence.of(LAST[final], {"above": above, "below": below}, seed=seed)
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """What is known of two before the second list is asked: words, totals, what the list said."""
+
+    words: tuple[Sentence, ...]
+    totals: tuple[tuple[Total, Total], ...]
+    verdicts: tuple[Verdict, ...]
+
+
+def by_seconds(
+    above: str,
+    below: str,
+    seconds: Seconds,
+    scores: Mapping[str, tuple[Fraction, ...]],
+    before: Before,
+) -> Reason:
+    """The reason for two who were level until the second list, or what comes after it."""
+    found = separated(above, below, seconds.criteria, scores)
+    if found is None:
+        by_lot = seconds.final in (Final.LOT, Final.COIN)
+        step = Step.LOT if by_lot else Step.OPEN
+        words = (*before.words, last(above, below, seconds.final, seconds.lot_seed))
+        name = str(seconds.final)
+        return Reason(above, below, step, name, before.totals, before.verdicts, words, ())
+    criterion, high, low = found
+    verdict = criterion.compare(above, below, seconds.season)
+    second = _second(above, below, criterion.name, high, low)
+    words = tuple(dict.fromkeys((*before.words, second, verdict.sentence)))
+    asked = (*before.verdicts, verdict)
+    return Reason(
+        above, below, Step.TIES, criterion.name, before.totals, asked, words, verdict.bouts
     )

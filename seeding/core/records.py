@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Protocol
 
 from seeding.core.criteria import Input, InputKind, Measured, Repeats
-from seeding.core.ledger import Ledger
+from seeding.core.ledger import Ledger, Record
 from seeding.core.season import PriorBout, Season
 from seeding.core.verdict import Number, decimal, whole
 
@@ -26,8 +26,12 @@ class WinPercentage(Measured):
     minimum_bouts: int
     equal: Equal
 
+    def record(self, wrestler: str, season: Season) -> Record:
+        """The bouts that count."""
+        return self.ledger.records(season).of(wrestler)
+
     def measure(self, wrestler: str, season: Season) -> Number:
-        record = self.ledger.records(season).of(wrestler)
+        record = self.record(wrestler, season)
         if len(record) < max(self.minimum_bouts, 1):
             return Number(None, too_few(len(record), self.minimum_bouts))
         share = Fraction(len(record.won), len(record))
@@ -35,8 +39,21 @@ class WinPercentage(Measured):
         return Number(share, f"{decimal(share, 3)} ({record})", then)
 
     def evidence(self, wrestler: str, season: Season) -> tuple[PriorBout, ...]:
-        record = self.ledger.records(season).of(wrestler)
+        record = self.record(wrestler, season)
         return record.won + record.lost
+
+
+@dataclass(frozen=True, slots=True)
+class Wins(Measured):
+    """The number of bouts won."""
+
+    ledger: Ledger
+
+    def measure(self, wrestler: str, season: Season) -> Number:
+        return whole(len(self.evidence(wrestler, season)))
+
+    def evidence(self, wrestler: str, season: Season) -> tuple[PriorBout, ...]:
+        return self.ledger.records(season).of(wrestler).won
 
 
 def too_few(count: int, minimum: int) -> str:
@@ -120,3 +137,21 @@ class QualityWins(Measured):
     def evidence(self, wrestler: str, season: Season) -> tuple[PriorBout, ...]:
         won = self.ledger.records(season).of(wrestler).won
         return tuple(bout for bout in won if self.quality.holds(bout.loser, season))
+
+
+@dataclass(frozen=True, slots=True)
+class StrongRecord(WinPercentage):
+    """Win percentage over the bouts with good opponents alone."""
+
+    over: Quality
+
+    @property
+    def inputs(self) -> tuple[Input, ...]:
+        return self.over.inputs
+
+    def record(self, wrestler: str, season: Season) -> Record:
+        record = self.ledger.records(season).of(wrestler)
+        return Record(
+            tuple(bout for bout in record.won if self.over.holds(bout.loser, season)),
+            tuple(bout for bout in record.lost if self.over.holds(bout.winner, season)),
+        )

@@ -1,187 +1,74 @@
 """The section `[seeding]` of a rule book: which list of criteria orders a weight, and how.
 
-Every key below is required; an unknown key, value or criterion is refused with its path and
-with what is allowed. Numbers may be TOML numbers or strings.
+Every key is required; an unknown key, value or criterion is refused with its path and with what is
+allowed. Numbers may be TOML numbers or strings.
 
 Keys of the section
-    shape     "weighted-pairs" or "pair-points"
-    count     how many wrestlers of a weight are seeded (0 = none); the rest is drawn
-    undecided weighted-pairs: the weight of a criterion that decides nothing is "dropped",
-              "split" or "renormalised" (the weights that decided are raised to make up a whole);
-              pair-points: a pair that no criterion decides gives each "half" a point or "nothing"
-    order_by  weighted-pairs: one or both of "pairs-won", "sum-of-weights", first first;
-              pair-points: ["points"]
-    circles   pair-points only. A head-to-head circle of three (A beat B, B beat C, C beat A):
-              the bouts "stand", each pair gives each "half" a point, or the "next-criterion"
-              decides the pair
-    ties      second list, for wrestlers whose totals are equal: names of criteria of the first
-              list, or whole criteria (tables as below, without weight); [] = the lot at once.
-              After it comes the lot
-    criteria  array of tables, strongest first
-    counting  table: which kinds of result count
-
-Keys of `[seeding.counting]`
-    win, loss          for records: win percentage, quality wins, RPI
-    head_to_head, common_opponents
-    Each is a list of kinds out of "decision", "major decision", "technical fall", "fall",
-    "injury default", "forfeit", "medical forfeit", "disqualification".
-
-Keys of every `[[seeding.criteria]]`
-    name       what people read; unique in its list; overrides go by it
-    criterion  which one (below)
-    weight     weighted-pairs only: a number above 0, on any scale
-    and the settings of that criterion:
-
-    head-to-head      bouts; rule = "majority" | "most-recent" | "majority-then-recent" | "sweep"
-    common-opponents  bouts; rule = "more-wins" | "percentage" | "beat-one-who-beat"; repeats;
-                      minimum_opponents
-    win-percentage    bouts; minimum_bouts; equal = "more-wins" | "nobody"; missing
-    quality-wins      bouts; repeats; over = "ranked" (then also ranking, top) | "field" (wins
-                      over wrestlers entered in this weight) | "winning" (then also percentage,
-                      minimum_bouts, both of the one who was beaten)
-    rpi               bouts; parts = three numbers; minimum_bouts; missing
-    ranking           ranking = name of a ranking put in by form or file; missing
-    earlier-place     event = name of a table of places put in; places_at; missing
-    returning-placer  event; places_at; groups = lists of places, best group first, equal inside
-                      a group; 0 = took part without placing
-
-    bouts, places_at  "this-weight" | "any-weight"
-    repeats           "every-bout" | "each-opponent-once"
-    missing           how a wrestler without a number (too few bouts, not ranked, did not place)
-                      stands against one who has one: "worse", or "nobody" (decides nothing)
-
-Example
-
-    [seeding]
-    shape = "weighted-pairs"
-    count = 33
-    undecided = "dropped"
-    order_by = ["pairs-won", "sum-of-weights"]
-    ties = ["head-to-head", "win percentage"]
-
-    [seeding.counting]
-    win = ["decision", "major decision", "technical fall", "fall", "injury default",
-           "medical forfeit", "disqualification"]
-    loss = ["decision", "major decision", "technical fall", "fall", "injury default",
-            "medical forfeit", "disqualification"]
-    head_to_head = ["decision", "major decision", "technical fall", "fall", "injury default",
-                    "disqualification"]
-    common_opponents = ["decision", "major decision", "technical fall", "fall", "injury default",
-                        "disqualification"]
-
-    [[seeding.criteria]]
-    name = "head-to-head"
-    criterion = "head-to-head"
-    weight = 25
-    bouts = "any-weight"
-    rule = "majority"
-
-    [[seeding.criteria]]
-    name = "quality wins"
-    criterion = "quality-wins"
-    weight = 20
-    bouts = "this-weight"
-    repeats = "every-bout"
-    over = "field"
-
-    [[seeding.criteria]]
-    name = "coaches' ranking"
-    criterion = "ranking"
-    weight = 15
-    ranking = "coaches"
-    missing = "worse"
-
-    [[seeding.criteria]]
-    name = "common opponents"
-    criterion = "common-opponents"
-    weight = 10
-    bouts = "this-weight"
-    rule = "percentage"
-    repeats = "every-bout"
-    minimum_opponents = 1
-
-    [[seeding.criteria]]
-    name = "RPI"
-    criterion = "rpi"
-    weight = 10
-    bouts = "this-weight"
-    parts = [0.25, 0.50, 0.25]
-    minimum_bouts = 15
-    missing = "worse"
-
-    [[seeding.criteria]]
-    name = "qualifying place"
-    criterion = "earlier-place"
-    weight = 10
-    event = "qualifying event"
-    places_at = "this-weight"
-    missing = "worse"
-
-    [[seeding.criteria]]
-    name = "win percentage"
-    criterion = "win-percentage"
-    weight = 10
-    bouts = "this-weight"
-    minimum_bouts = 1
-    equal = "nobody"
-    missing = "worse"
-
-A list of the other shape differs in these keys:
-
-    [seeding]
-    shape = "pair-points"
-    count = 8
-    undecided = "half"
-    order_by = ["points"]
-    circles = "half"
-    ties = ["head-to-head", "win percentage"]
-
-    [[seeding.criteria]]
-    name = "common opponent"
-    criterion = "common-opponents"
-    bouts = "any-weight"
-    rule = "beat-one-who-beat"
-    repeats = "each-opponent-once"
-    minimum_opponents = 1
-
-    [[seeding.criteria]]
-    name = "returning 2nd or 3rd"
-    criterion = "returning-placer"
-    event = "state last season"
-    places_at = "any-weight"
-    groups = [[2, 3]]
-
-    [[seeding.criteria]]
-    name = "returning qualifier"
-    criterion = "returning-placer"
-    event = "state last season"
-    places_at = "any-weight"
-    groups = [[1, 2, 3, 4, 5, 6, 7, 8, 0]]
+    list      the list's name, as people call it
+    source    where it is published
+    shape     "pair-points" | "ladder" | "additive" | "weighted-pairs" | "ballot" | "pipeline"; its
+              own keys are explained in `seeding.core.shape_rules`, criteria and terms in
+              `seeding.core.criterion_rules`
+    count     how many wrestlers of a weight are seeded (0 = none), the rest is drawn; or a table of
+              counts by weight with a count for `other` weights
+    ties      second list, for wrestlers whom the shape leaves level: names of criteria of the first
+              list, or whole criteria; [] = what is final at once
+    final     what comes after it: "lot" | "coin" | "vote" | "committee"
+    scratched what a scratch before the draw does to the seeds below: "move-up" | "hole" | "redraw"
+    fill      "seeds" | "regions": who stands on a line, by seed, or by region and place; with a
+              table `region_lines` (`seeding.core.qualifying`)
+    counting  table: which bouts and kinds of result count (`seeding.core.counting_rules`)
+    committee table: what the committee may do
+        largest_move     so many places at most (0 = any number)
+        own_wrestlers    "no-say" | "say": of a member over wrestlers of his own team
+        challenges       "anyone" | "none": whether coaches' challenges are heard
+        challenge_hours  how long they are heard, unless the committee says otherwise
+        challenge_needs  names of criteria of the first list, or whole criteria: each must speak for
+                         the challenger; [] = none has to
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
+from enum import StrEnum
+from types import MappingProxyType
 from typing import Self
 
+from seeding.core.counting_rules import Counting, choice, counting
 from seeding.core.criteria import Criterion, Input
-from seeding.core.criterion_rules import (
-    Counting,
-    bad,
-    choice,
-    choices,
-    counting,
-    criterion,
-    positive,
-)
-from seeding.core.pair_points import Circles, Nobody, PairPoints
+from seeding.core.qualifying import LinesByRegion, LinesBySeed, read_fill
+from seeding.core.scratches import Scratched
 from seeding.core.season import At, Counted
+from seeding.core.shape_rules import SHAPES, listed, named, needs
 from seeding.core.shapes import Shape
-from seeding.core.weighted_pairs import PairsOrder, Undecided, Weighted, WeightedPairs
+from seeding.core.ties import Final
 from seeding.entries.core.rulebook import Section
 
-WEIGHTED_PAIRS, PAIR_POINTS = "weighted-pairs", "pair-points"
-SHAPES = (WEIGHTED_PAIRS, PAIR_POINTS)
+OTHER = "other"
+
+
+class OwnWrestlers(StrEnum):
+    """What a member of the committee may do about wrestlers of his own team."""
+
+    NO_SAY = "no-say"
+    SAY = "say"
+
+
+class Challenges(StrEnum):
+    """Whose challenges are heard."""
+
+    ANYONE = "anyone"
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True)
+class CommitteeRules:
+    """What the committee may do, and which challenges it hears."""
+
+    largest_move: int
+    own_wrestlers: OwnWrestlers
+    challenges: Challenges
+    challenge_hours: int
+    challenge_needs: tuple[Criterion, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,14 +76,25 @@ class SeedingRules:
     """The section as values.
 
     `meetings`: the bouts between two wrestlers that are shown where a lower seed beat a higher.
-    `inputs`: the tables that must be put in for this list.
+    `inputs`: the tables that must be put in for this list. `days`: how long a season is.
+    `whole_season`: a criterion reads the bouts of everybody, not only of those near the field.
     """
 
+    name: str
+    source: str
+    shape_name: str
     shape: Shape
-    count: int
+    counts: Mapping[str, int]
     ties: tuple[Criterion, ...]
+    final: Final
     meetings: Counted
     inputs: tuple[Input, ...]
+    days: int
+    counting: Counting
+    committee: CommitteeRules
+    scratched: Scratched
+    fill: LinesBySeed | LinesByRegion
+    whole_season: bool
 
     @classmethod
     def from_section(cls, mapping: Mapping[str, object]) -> Self:
@@ -204,71 +102,55 @@ class SeedingRules:
         with Section("seeding", mapping) as section:
             with section.section("counting") as table:
                 kinds = counting(table)
-            name = section.text("shape", among=SHAPES)
-            lines = _criteria(section, kinds, weighed=name == WEIGHTED_PAIRS)
-            shape = _weighted(section, lines) if name == WEIGHTED_PAIRS else _points(section, lines)
-            first = tuple(line.criterion for line in lines)
-            ties = _ties(section, kinds, first)
-            used = (*first, *ties)
+            first = listed(section, kinds, tuple(SHAPES))
+            ties = named(section, "ties", kinds, first.criteria)
+            with section.section("committee") as table:
+                committee = _committee(table, kinds, first.criteria)
+            asked = needs((*ties, *committee.challenge_needs))
             return cls(
-                shape=shape,
-                count=section.whole("count"),
+                name=section.text("list"),
+                source=section.text("source"),
+                shape_name=section.text("shape"),
+                shape=first.shape,
+                counts=_counts(section),
                 ties=ties,
-                meetings=Counted(kinds.head_to_head, At.ANY_WEIGHT),
-                inputs=tuple(dict.fromkeys(need for line in used for need in line.inputs)),
+                final=choice(section, "final", Final),
+                meetings=Counted(kinds.head_to_head, At.ANY_WEIGHT, 0, kinds.eligible),
+                inputs=tuple(dict.fromkeys((*first.inputs, *asked))),
+                days=kinds.eligible.days,
+                counting=kinds,
+                committee=committee,
+                scratched=choice(section, "scratched", Scratched),
+                fill=read_fill(section),
+                whole_season=_rates(mapping),
             )
 
-
-def _criteria(section: Section, kinds: Counting, *, weighed: bool) -> tuple[Weighted, ...]:
-    lines: list[Weighted] = []
-    for table in section.sections("criteria"):
-        with table:
-            weight = positive(table, "weight") if weighed else Fraction(1)
-            lines.append(Weighted(criterion(table, kinds), weight))
-    if not lines:
-        raise bad(section, "criteria", "a list of at least one table")
-    _unique(section, "criteria", [line.criterion for line in lines])
-    return tuple(lines)
+    def count_at(self, weight: str) -> int:
+        """How many are seeded at a weight."""
+        return self.counts.get(weight, self.counts[OTHER])
 
 
-def _weighted(section: Section, lines: tuple[Weighted, ...]) -> WeightedPairs:
-    return WeightedPairs(
-        lines,
-        choice(section, "undecided", Undecided),
-        choices(section, "order_by", PairsOrder),
+def _committee(table: Section, kinds: Counting, first: tuple[Criterion, ...]) -> CommitteeRules:
+    return CommitteeRules(
+        largest_move=table.whole("largest_move"),
+        own_wrestlers=choice(table, "own_wrestlers", OwnWrestlers),
+        challenges=choice(table, "challenges", Challenges),
+        challenge_hours=table.whole("challenge_hours", 1),
+        challenge_needs=named(table, "challenge_needs", kinds, first),
     )
 
 
-def _points(section: Section, lines: tuple[Weighted, ...]) -> PairPoints:
-    if section.texts("order_by", among=("points",)) != ("points",):
-        raise bad(section, "order_by", "the list of points")
-    return PairPoints(
-        tuple(line.criterion for line in lines),
-        choice(section, "undecided", Nobody),
-        choice(section, "circles", Circles),
-    )
+def _counts(section: Section) -> Mapping[str, int]:
+    if not isinstance(section.raw("count"), Mapping):
+        return MappingProxyType({OTHER: section.whole("count")})
+    with section.section("count") as table:
+        table.whole(OTHER)
+        weights = table.keys()
+        return MappingProxyType({weight: table.whole(weight) for weight in weights})
 
 
-def _ties(section: Section, kinds: Counting, first: tuple[Criterion, ...]) -> tuple[Criterion, ...]:
-    known = {line.name: line for line in first}
-    items = section.raw("ties")
-    if not isinstance(items, list | tuple):
-        raise bad(section, "ties", "a list")
-    found: list[Criterion] = []
-    for at, item in enumerate(items):
-        if isinstance(item, Mapping):
-            with Section(f"{section.path('ties')}.{at}", item) as table:
-                found.append(criterion(table, kinds))
-        elif item in known:
-            found.append(known[item])
-        else:
-            raise bad(section, "ties", f"a list of tables or of {', '.join(known)}")
-    _unique(section, "ties", found)
-    return tuple(found)
-
-
-def _unique(section: Section, key: str, lines: Sequence[Criterion]) -> None:
-    names = [line.name for line in lines]
-    for name in names:
-        if names.count(name) > 1:
-            raise bad(section, key, f"a list in which {name} stands once")
+def _rates(value: object) -> bool:
+    """Whether a rating is anywhere in the list."""
+    if isinstance(value, Mapping):
+        return value.get("criterion") == "rating" or any(map(_rates, value.values()))
+    return isinstance(value, list | tuple) and any(map(_rates, value))

@@ -67,12 +67,16 @@ class ReturningPlacer:
         sentence = self._sentence(a, b, better, (numbers[0].text, numbers[1].text))
         return Verdict(self.name, (a, b), better, (numbers[0], numbers[1]), sentence)
 
+    def group(self, wrestler: str, season: Season) -> int:
+        """The group of the wrestler's best place, from 0; that past the last = none."""
+        return self._found(wrestler, season)[0]
+
     def _found(self, wrestler: str, season: Season) -> tuple[int, Number]:
         best = (len(self.groups), Number(None, "no"))
         for place in season.places(self.event, wrestler, self.places_at):
             for at, group in enumerate(self.groups[: best[0]]):
                 if place in group:
-                    best = at, Number(Fraction(place), _ordinal(place))
+                    best = at, Number(Fraction(place), ordinal(place))
         return best
 
     def _sentence(self, a: str, b: str, better: str | None, texts: tuple[str, str]) -> Sentence:
@@ -93,9 +97,50 @@ class ReturningPlacer:
         )
 
 
-def _ordinal(place: int) -> str:
+@dataclass(frozen=True, slots=True)
+class CommonEvents:
+    """Who placed higher in more of the events in which both placed. Numbers: events so won."""
+
+    name: str
+    events: tuple[str, ...]
+
+    @property
+    def inputs(self) -> tuple[Input, ...]:
+        return tuple(Input(InputKind.PLACES, event) for event in self.events)
+
+    def compare(self, a: str, b: str, season: Season) -> Verdict:
+        both = [pair for event in self.events if (pair := self._places(event, a, b, season))]
+        of_a = sum(x < y for _, x, y in both)
+        of_b = sum(y < x for _, x, y in both)
+        better = None if of_a == of_b else a if of_a > of_b else b
+        numbers = whole(of_a), whole(of_b)
+        return Verdict(self.name, (a, b), better, numbers, self._sentence(a, b, better, both))
+
+    def _places(self, event: str, a: str, b: str, season: Season) -> tuple[str, int, int] | None:
+        x, y = (season.places(event, one, At.ANY_WEIGHT)[:1] for one in (a, b))
+        return (event, x[0], y[0]) if x and y and x[0] and y[0] else None
+
+    def _sentence(
+        self, a: str, b: str, better: str | None, both: list[tuple[str, int, int]]
+    ) -> Sentence:
+        turned = better == b or (better is None and a > b)
+        one, other = (b, a) if turned else (a, b)
+        said = "; ".join(
+            f"{event}: {ordinal(y if turned else x)} to {ordinal(x if turned else y)}"
+            for event, x, y in both
+        )
+        people = {"one": one, "other": other}
+        if not both:
+            return Sentence.of("{one} and {other} placed at no common event.", people)
+        word = "placed as often above" if better is None else "placed higher than"
+        return Sentence.of(
+            f"{{one}} {word} {{other}} at common events ({{said}}).", people, said=said
+        )
+
+
+def ordinal(place: int) -> str:
     """
-    >>> [_ordinal(place) for place in (0, 1, 2, 3, 4, 11, 12, 21)]
+    >>> [ordinal(place) for place in (0, 1, 2, 3, 4, 11, 12, 21)]
     ['took part', '1st', '2nd', '3rd', '4th', '11th', '12th', '21st']
     """
     if not place:

@@ -1,13 +1,35 @@
-"""The second list: how those whom the shape left level are put in order, and the lot after it."""
+"""The second list: how those whom the shape left level are put in order, and what comes last."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from fractions import Fraction
+from typing import Protocol, runtime_checkable
 
 from seeding.core.criteria import Criterion
 from seeding.core.lot import Lot
+from seeding.core.pairs import HALF, NONE, ONE
 from seeding.core.season import Season
-from seeding.core.shapes import HALF, NONE, ONE
+
+
+class Final(StrEnum):
+    """What parts those whom no criterion does.
+
+    coin: a lot of two, by its usual name. vote, committee: people decide; until they have, the
+    group stands by lot and is open.
+    """
+
+    LOT = "lot"
+    COIN = "coin"
+    VOTE = "vote"
+    COMMITTEE = "committee"
+
+
+@runtime_checkable
+class Among(Protocol):
+    """A criterion that depends on who else is level: `among` gives it for that group."""
+
+    def among(self, group: Sequence[str]) -> Criterion: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,42 +37,73 @@ class Settled:
     """An order of a level group.
 
     `scores`: per wrestler what each criterion of the second list gave, as far as it was asked;
-    two are separated by the first criterion in which they differ, or else by the lot.
-    `drawn`: those whom only the lot separated, group by group.
+    two are separated by the first criterion in which they differ, or else by what comes last.
+    `drawn`: those whom only chance separated, group by group; `open`: those left to people.
     """
 
     order: tuple[str, ...]
     scores: Mapping[str, tuple[Fraction, ...]]
-    drawn: tuple[tuple[str, ...], ...]
+    drawn: tuple[tuple[str, ...], ...] = ()
+    open: tuple[tuple[str, ...], ...] = ()
 
 
-def settle(
-    level: Sequence[str], first: int, criteria: Sequence[Criterion], season: Season, seed: str
-) -> Settled:
-    """Order the level group that begins at place `first` (from 1).
+@dataclass(frozen=True, slots=True)
+class Seconds:
+    """What is asked when a shape leaves wrestlers level: a list, and at last chance or people.
 
-    Each criterion in turn looks at every pair of the group (1 for the better, 1/2 each where it
-    decides nothing); groups that stay level go on to the next criterion, without a restart. The
-    last are drawn by the lot of purpose "seeding/<weight>/<first place>-<last place>", from the
-    alphabetical order of their ids.
+    `offset`: so many places lie above the field that is being ordered.
     """
-    group = tuple(sorted(level))
-    if len(group) == 1:
-        return Settled(group, {group[0]: ()}, ())
-    if not criteria:
-        lot = Lot(seed, f"seeding/{season.weight}/{first}-{first + len(group) - 1}")
-        return Settled(tuple(lot.shuffled(group)), dict.fromkeys(group, ()), (group,))
-    scores = {one: _score(one, group, criteria[0], season) for one in group}
-    order: list[str] = []
-    later: dict[str, tuple[Fraction, ...]] = {}
-    drawn: list[tuple[str, ...]] = []
-    for value in sorted(set(scores.values()), reverse=True):
-        still = [one for one in group if scores[one] == value]
-        part = settle(still, first + len(order), criteria[1:], season, seed)
-        order += part.order
-        drawn += part.drawn
-        later |= {one: (value, *part.scores[one]) for one in still}
-    return Settled(tuple(order), later, tuple(drawn))
+
+    criteria: tuple[Criterion, ...]
+    final: Final
+    season: Season
+    lot_seed: str
+    offset: int = 0
+
+    def settle(self, level: Sequence[str], first: int) -> Settled:
+        """Order the level group that begins at place `first` (from 1) of the field.
+
+        Each criterion in turn looks at every pair of the group (1 for the better, 1/2 each where
+        it decides nothing); groups that stay level go on to the next criterion, without a restart.
+        The last are drawn by the lot of purpose "seeding/<weight>/<first place>-<last place>",
+        from the alphabetical order of their ids.
+        """
+        return self._settle(tuple(sorted(level)), first, 0)
+
+    def _settle(self, group: tuple[str, ...], first: int, asked: int) -> Settled:
+        if len(group) == 1:
+            return Settled(group, {group[0]: ()})
+        if asked == len(self.criteria):
+            return self.last(group, first)
+        scores = scored(group, self.criteria[asked], self.season)
+        order: list[str] = []
+        later: dict[str, tuple[Fraction, ...]] = {}
+        drawn: list[tuple[str, ...]] = []
+        left: list[tuple[str, ...]] = []
+        for value in sorted(set(scores.values()), reverse=True):
+            still = tuple(one for one in group if scores[one] == value)
+            part = self._settle(still, first + len(order), asked + 1)
+            order += part.order
+            drawn += part.drawn
+            left += part.open
+            later |= {one: (value, *part.scores[one]) for one in still}
+        return Settled(tuple(order), later, tuple(drawn), tuple(left))
+
+    def last(self, group: Sequence[str], first: int) -> Settled:
+        """The group by lot; open where people have the last word."""
+        names = sorted(group)
+        top = self.offset + first
+        lot = Lot(self.lot_seed, f"seeding/{self.season.weight}/{top}-{top + len(names) - 1}")
+        order = tuple(lot.shuffled(names))
+        by_lot = self.final in (Final.LOT, Final.COIN)
+        drawn, left = ((tuple(names),), ()) if by_lot else ((), (tuple(names),))
+        return Settled(order, dict.fromkeys(names, ()), drawn, left)
+
+
+def scored(group: Sequence[str], criterion: Criterion, season: Season) -> dict[str, Fraction]:
+    """What one criterion gives each of a level group over all its pairs."""
+    asked = criterion.among(group) if isinstance(criterion, Among) else criterion
+    return {one: _score(one, group, asked, season) for one in group}
 
 
 def _score(one: str, group: Sequence[str], criterion: Criterion, season: Season) -> Fraction:
@@ -62,7 +115,7 @@ def _score(one: str, group: Sequence[str], criterion: Criterion, season: Season)
 def separated(
     above: str, below: str, criteria: Sequence[Criterion], scores: Mapping[str, Sequence[Fraction]]
 ) -> tuple[Criterion, Fraction, Fraction] | None:
-    """The criterion that put one above the other, with their scores; None = the lot did."""
+    """The criterion that put one above the other, with their scores; None = none did."""
     for criterion, high, low in zip(criteria, scores[above], scores[below], strict=False):
         if high != low:
             return criterion, high, low

@@ -5,22 +5,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from math import lcm
-from types import MappingProxyType
 
 from seeding.core.criteria import Criterion
+from seeding.core.pairs import HALF, NONE, ONE, Key, Pair, Total, add_up, every_pair
 from seeding.core.season import Season
-from seeding.core.shapes import (
-    HALF,
-    NONE,
-    ONE,
-    Arrangement,
-    Key,
-    Pair,
-    Total,
-    add_up,
-    every_pair,
-    tiers,
-)
+from seeding.core.shapes import Arrangement
+from seeding.core.ties import Seconds
+from seeding.core.totals import Totals, arranged
 from seeding.core.verdict import Verdict
 
 
@@ -58,7 +49,7 @@ class WeightedPairs:
     undecided: Undecided
     order_by: tuple[PairsOrder, ...]
 
-    def arrange(self, field: Iterable[str], season: Season) -> Arrangement:
+    def arrange(self, field: Iterable[str], season: Season, seconds: Seconds) -> Arrangement:
         names = sorted(field)
         units = _units([line.weight for line in self.criteria])
         pairs = {two: self._pair(two, units, season) for two in every_pair(names)}
@@ -70,7 +61,7 @@ class WeightedPairs:
             name: tuple(Total(by.replace("-", " "), sums[by][name]) for by in self.order_by)
             for name in names
         }
-        return Arrangement(tiers(totals), MappingProxyType(totals), MappingProxyType(pairs))
+        return arranged(Totals(totals, pairs), seconds)
 
     def _pair(self, two: Key, units: Sequence[int], season: Season) -> Pair:
         verdicts = tuple([line.criterion.compare(*two, season) for line in self.criteria])

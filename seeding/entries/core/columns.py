@@ -99,6 +99,10 @@ class Cells:
         self._row = row
         self._problems = problems
 
+    def has(self, name: str) -> bool:
+        """Whether the table has a column for the field."""
+        return self._columns.has(name)
+
     def refuse(self, name: str, message: str) -> None:
         """Note that the cell cannot stay as it is."""
         place = self._columns.where(self._row, name)

@@ -18,8 +18,9 @@ from seeding.entries.core.errors import (
     UnknownSection,
     UnknownSetting,
 )
+from seeding.entries.core.upgrades import STEPS, Snapshot
 
-SCHEMA = 1
+SCHEMA = 2
 SECTIONS = (
     "book",
     "weights",
@@ -32,9 +33,7 @@ SECTIONS = (
     "deductions",
 )
 
-Snapshot = dict[str, Any]
 Step = Callable[[Snapshot], Snapshot]
-STEPS: Mapping[int, Step] = {}
 
 
 def snapshot(parsed: Mapping[str, object]) -> Snapshot:

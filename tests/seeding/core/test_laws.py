@@ -15,6 +15,7 @@ from seeding.core.pair_points import PairPoints
 from seeding.core.rpi import Percentages
 from seeding.core.rules import SeedingRules
 from seeding.core.season import Season
+from seeding.core.ties import Final, Seconds
 from seeding.core.weighted_pairs import Undecided, WeightedPairs
 from tests.seeding.core.seasons import LEDGER, OTHERS, WRESTLERS, rules, seasons
 
@@ -41,7 +42,7 @@ def shuffled(season: Season, chance: random.Random) -> Season:
         name: dict(chance.sample(sorted(table.items()), len(table)))
         for name, table in season.rankings.items()
     }
-    return Season(season.weight, tuple(bouts), rankings=rankings, placings=tuple(placings))
+    return replace(season, bouts=tuple(bouts), rankings=rankings, placings=tuple(placings))
 
 
 def told(proposal: Proposal) -> list[str]:
@@ -160,7 +161,8 @@ def test_weights_are_given_away_by_the_verdicts(known: Season, undecided: Undeci
     shape = COLLEGE.shape
     assert isinstance(shape, WeightedPairs)
     season = known.entered(WRESTLERS)
-    arrangement = replace(shape, undecided=undecided).arrange(WRESTLERS, season)
+    seconds = Seconds((), Final.LOT, season, "7")
+    arrangement = replace(shape, undecided=undecided).arrange(WRESTLERS, season, seconds)
     for a, b in combinations(WRESTLERS, 2):
         won = {a: Fraction(0), b: Fraction(0)}
         for line in shape.criteria:

@@ -48,9 +48,12 @@ def test_half_a_point_each_is_not_the_win_of_a_pair() -> None:
     assert stands.arrangement.pair("A", "B").better == "A"
 
 
-def test_a_circle_of_four_stands() -> None:
+def test_a_circle_of_four_is_a_circle() -> None:
     proposal = ordered("ABCD", "AB BC CD DA", circles="half")
-    assert proposal.arrangement.pair("A", "B").better == "A"
+    assert proposal.arrangement.pair("A", "B").better is None
+    (found,) = proposal.circles
+    assert [beat.better for beat in found.circle.round] == ["A", "B", "C", "D"]
+    assert "each pair of the circle gives half a point" in found.settled.say()
 
 
 def test_nobody_may_get_nothing() -> None:

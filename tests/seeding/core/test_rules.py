@@ -1,42 +1,21 @@
 """The section of a rule book: what it says, and what it refuses in which words."""
 
-import textwrap
-import tomllib
 from collections.abc import Mapping
 from typing import Any
 
 import pytest
 
-from seeding.core import rules as module
-from seeding.core.pair_points import PairPoints
 from seeding.core.rules import SeedingRules
 from seeding.core.weighted_pairs import WeightedPairs
 from seeding.entries.core.errors import RuleBookRefusal
-from seeding.entries.core.rulebook import plain
 from tests.seeding.core.seasons import BOOKS, section
 
 COLLEGE, HIGH_SCHOOL = section("college-2025"), section("high-school-2025")
 
 
-def examples() -> tuple[Mapping[str, Any], Mapping[str, Any]]:
-    """The two examples of the docstring."""
-    text = textwrap.dedent(module.__doc__ or "")
-    first, second = text.split("Example\n")[1].split("A list of the other shape")
-    college = tomllib.loads(textwrap.dedent(first))["seeding"]
-    other = tomllib.loads(textwrap.dedent(second.partition("\n")[2]))["seeding"]
-    return plain(college, "seeding"), plain(other | {"counting": college["counting"]}, "seeding")
-
-
-def test_the_examples_of_the_docstring_are_read() -> None:
-    college, other = examples()
-    assert isinstance(SeedingRules.from_section(college).shape, WeightedPairs)
-    other = dict(other) | {"ties": []}
-    assert isinstance(SeedingRules.from_section(other).shape, PairPoints)
-
-
 @pytest.mark.parametrize("book", sorted(path.stem for path in BOOKS.glob("*.toml")))
 def test_every_rule_book_is_read(book: str) -> None:
-    assert SeedingRules.from_section(section(book)).count > 0
+    assert SeedingRules.from_section(section(book)).count_at("133") > 0
 
 
 def test_college_weights() -> None:
@@ -61,8 +40,8 @@ def line(book: Mapping[str, Any], which: str, /, **changed: object) -> Mapping[s
     ("changed", "message"),
     [
         (
-            COLLEGE | {"shape": "ladder"},
-            "The setting seeding.shape must be one of weighted-pairs, pair-points; it is 'ladder'.",
+            COLLEGE | {"shape": "stairs"},
+            "The setting seeding.shape must be one of pair-points, ladder, additive, ",
         ),
         (COLLEGE | {"circles": "half"}, "There is no setting seeding.circles. There are: "),
         (
@@ -109,8 +88,7 @@ def line(book: Mapping[str, Any], which: str, /, **changed: object) -> Mapping[s
             line(COLLEGE, "RPI", criterion="height"),
             (
                 "The setting seeding.criteria.4.criterion must be one of head-to-head, "
-                "common-opponents, win-percentage, quality-wins, rpi, ranking, earlier-place, "
-                "returning-placer; it is 'height'."
+                "common-opponents, returning-placer, common-events, points, win-percentage, "
             ),
         ),
         (
@@ -138,12 +116,12 @@ def line(book: Mapping[str, Any], which: str, /, **changed: object) -> Mapping[s
             "The setting seeding.criteria.4.parts must be a list of three numbers from 0; ",
         ),
         (
-            line(COLLEGE, "quality wins", over="winning", percentage="1.5", minimum_bouts=1),
-            "The setting seeding.criteria.1.percentage must be a number from 0 to 1; it is '1.5'.",
+            line(COLLEGE, "quality wins", over={"of": "winning", "percentage": "1.5"}),
+            "The setting seeding.criteria.1.over.percentage must be a number from 0 to 1; ",
         ),
         (
-            line(COLLEGE, "quality wins", over="ranked", ranking="coaches"),
-            "The rule book has no seeding.criteria.1.top. Add it.",
+            line(COLLEGE, "quality wins", over={"of": "ranked", "ranking": "coaches"}),
+            "The rule book has no seeding.criteria.1.over.top. Add it.",
         ),
         (
             line(HIGH_SCHOOL, "returning champion", groups=[[1], [1]]),

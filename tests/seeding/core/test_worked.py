@@ -11,10 +11,12 @@ import pytest
 from seeding.core.criteria import Criterion, Input, Measured, Missing
 from seeding.core.meetings import HeadToHead, HeadToHeadRule
 from seeding.core.order import propose
+from seeding.core.pairs import NONE, ONE
 from seeding.core.records import Equal, WinPercentage
 from seeding.core.rpi import Percentages, Rpi
 from seeding.core.season import PriorBout, Season
-from seeding.core.shapes import NONE, ONE, Arrangement
+from seeding.core.shapes import Arrangement
+from seeding.core.ties import Final, Seconds
 from seeding.core.verdict import Number, Sentence, Verdict, decimal
 from seeding.core.weighted_pairs import PairsOrder, Undecided, Weighted, WeightedPairs
 from tests.seeding.core.seasons import EVERY, LEDGER, ROOT, bout, met, rules, season
@@ -81,15 +83,16 @@ def college(given: Given) -> tuple[Weighted, ...]:
 def weighted(undecided: Undecided, order_by: PairsOrder) -> Arrangement:
     given = BY_ID["weighted-pairs-four"]["given"]
     shape = WeightedPairs(college(given), undecided, (order_by,))
-    return shape.arrange("DBCA", season(*met(given["head-to-head"])))
+    known = season(*met(given["head-to-head"]))
+    return shape.arrange("DBCA", known, Seconds((), Final.LOT, known, "1"))
 
 
 @pytest.mark.parametrize("undecided", list(Undecided))
 @pytest.mark.parametrize("order_by", list(PairsOrder))
 def test_weighted_pairs_order(undecided: Undecided, order_by: PairsOrder) -> None:
-    tiers = weighted(undecided, order_by).tiers
-    assert [name for tier in tiers for name in tier] == ["A", "B", "D", "C"]
-    assert len(tiers) == 4
+    arrangement = weighted(undecided, order_by)
+    assert arrangement.order == ("A", "B", "D", "C")
+    assert not arrangement.drawn
 
 
 def test_weighted_pairs_shares() -> None:

@@ -148,13 +148,13 @@ def test_names_outside_the_sections_are_refused(name: str) -> None:
 
 def test_upgrading_supplies_what_a_later_schema_added() -> None:
     steps = {
-        1: lambda old: old | {"floor": old["floor"] | {"warm_up": 10}},
-        2: lambda old: old | {"floor": old["floor"] | {"colour": "red"}},
+        SCHEMA: lambda old: old | {"floor": old["floor"] | {"warm_up": 10}},
+        SCHEMA + 1: lambda old: old | {"floor": old["floor"] | {"colour": "red"}},
     }
-    new = upgrade(BOOK, steps, schema=3)
-    assert new["schema"] == 3
+    new = upgrade(BOOK, steps, schema=SCHEMA + 2)
+    assert new["schema"] == SCHEMA + 2
     assert new["floor"] == {"rest_minutes": 30, "warm_up": 10, "colour": "red"}
-    assert upgrade(new, steps, schema=3) == new
+    assert upgrade(new, steps, schema=SCHEMA + 2) == new
     assert upgrade(BOOK) == BOOK
 
 

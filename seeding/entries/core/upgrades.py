@@ -1,0 +1,56 @@
+"""How snapshots of earlier schemas come to the present one: each as it always was."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+Snapshot = dict[str, Any]
+
+
+def more_of_seeding(old: Snapshot) -> Snapshot:
+    """Schema 1 to 2: what a list of criteria may say besides, with what was done without it."""
+    seeding = dict(old["seeding"])
+    name = f"{old['book']['name']}"
+    added = {
+        "list": name,
+        "source": "the rule book",
+        "final": "lot",
+        "scratched": "move-up",
+        "fill": "seeds",
+        "committee": {
+            "largest_move": 0,
+            "own_wrestlers": "say",
+            "challenges": "anyone",
+            "challenge_hours": 24,
+            "challenge_needs": [],
+        },
+    }
+    counting = {
+        "days": 300,
+        "cut_off_days": 0,
+        "line_up": "any",
+        "team_mates": "count",
+        "divisions": [],
+        "medical_forfeits": "every",
+        **seeding["counting"],
+    }
+    criteria = [_criterion(line) for line in seeding["criteria"]]
+    ties = [_criterion(line) if isinstance(line, Mapping) else line for line in seeding["ties"]]
+    new = {**added, **seeding, "counting": counting, "criteria": criteria, "ties": ties}
+    return {**old, "seeding": new}
+
+
+def _criterion(line: Mapping[str, Any]) -> dict[str, Any]:
+    new = dict(line)
+    if line["criterion"] == "common-opponents":
+        new.setdefault("own_bouts", "left-out")
+    elif line["criterion"] == "rpi":
+        new.setdefault("reading", "without-the-wrestler")
+    elif line["criterion"] == "quality-wins":
+        keys = ("ranking", "top", "percentage") + (
+            ("minimum_bouts",) if line["over"] == "winning" else ()
+        )
+        new["over"] = {"of": line["over"], **{key: new.pop(key) for key in keys if key in new}}
+    return new
+
+
+STEPS: Mapping[int, Callable[[Snapshot], Snapshot]] = {1: more_of_seeding}
