@@ -10,7 +10,7 @@ from django.core.management import BaseCommand, CommandError
 
 # By name only: the benchmarks belong to the tests, which an installation may lack.
 PACKAGE = "tests.benchmarks"
-LINE = "{:<18} {:>12} {:>12} {:>9}  {:<24} {}"
+LINE = "{:<48} {:>12} {:>12} {:>9}  {:<24} {}"
 HEAD = LINE.format("name", "ours", "reference", "ratio", "goal", "met")
 
 
