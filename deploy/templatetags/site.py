@@ -55,7 +55,15 @@ DESK = (
         "direct",
         ("desk-job", "desk-roster", "desk-roster-plan", "desk-season"),
     ),
-    Section("desk-seeding", gettext_lazy("Seeding"), "seed", ("desk-compare", "desk-ranks")),
+    Section(
+        "desk-seeding",
+        gettext_lazy("Seeding"),
+        "seed",
+        (
+            *("desk-compare", "desk-ranks", "desk-grid", "desk-violations"),
+            *("desk-challenges", "desk-minutes", "desk-recusals"),
+        ),
+    ),
     Section("desk-draw", gettext_lazy("Draw"), "direct", ("desk-draw-weight", "desk-draw-mats")),
     Section("desk-bouts", gettext_lazy("Bouts"), "read", ("desk-bout",)),
     Section("desk-points", gettext_lazy("Team points"), "read", ("desk-team-moves",)),

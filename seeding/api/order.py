@@ -54,8 +54,7 @@ class Moves(Endpoint):
         if entry.weight_class_id != row.pk:
             raise NotFound(what="entry", name=data["entry"])
         act = move_seed(call=call, entry=entry, to=data["to"], reason=data["reason"])
-        made = Override.objects.filter(entry=entry, at=act.at).order_by("-pk").first()
-        return Made(act, str(made.pk) if made else "")
+        return Made(act, str(act.subject["move"]))
 
 
 class OneMove(Endpoint):

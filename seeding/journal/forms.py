@@ -19,6 +19,11 @@ class ActForm(forms.Form):
         value = super().get_initial_for_field(field, field_name)
         return secrets.token_hex(12) if field_name == "key" and not value else value
 
+    def look_again(self, version: int) -> None:
+        """Carry the version that is shown beside a refusal: who presses again has seen it."""
+        if self.is_bound:
+            self.data = dict(self.data.items()) | {"version": str(version)}
+
     @property
     def values(self) -> dict[str, object]:
         """What was entered, without the act's own fields."""

@@ -9,7 +9,6 @@ from django.db.models import Count
 
 from seeding.core.criteria import Input
 from seeding.core.order import Flag, Proposal, flags, propose
-from seeding.core.reasons import Reason
 from seeding.core.rules import SeedingRules
 from seeding.entries.core.rulebook import upgrade
 from seeding.entries.models import Division, Entry, Tournament, WeightClass
@@ -59,12 +58,20 @@ class Order:
         """Whether it is adopted, and nothing has changed since."""
         return self.adopted and self.stands
 
-    def reasons(self) -> list[Reason]:
-        """Why each stands above the next, from the top."""
-        return [
-            self.proposal.reason(above, below)
-            for above, below in zip(self.order, self.order[1:], strict=False)
-        ]
+    def called(self, entry: Entry) -> str:
+        """The name of an entry, also of one who is scratched since."""
+        given, family = entry.wrestler.given, entry.wrestler.family
+        return self.names.get(entry.wrestler.uid) or f"{given} {family}".strip()
+
+    @property
+    def undecided(self) -> tuple[tuple[str, ...], ...]:
+        """Of each group that the list leaves to the committee, those whom it has not placed yet.
+
+        One of a group who is left alone is placed by the others' moves.
+        """
+        placed = {row.entry.wrestler.uid for row in self.overrides}
+        left = (tuple(uid for uid in group if uid not in placed) for group in self.proposal.open)
+        return tuple(group for group in left if len(group) > 1)
 
 
 def rules_of(division: Division) -> SeedingRules:
@@ -125,6 +132,17 @@ def moved(order: Sequence[str], overrides: Sequence[Override]) -> tuple[str, ...
             new.remove(uid)
             new.insert(row.to - 1, uid)
     return tuple(new)
+
+
+def reach(order: Order, uid: str, most: int) -> range:
+    """The places that lie at most `most` from where the criteria put a wrestler.
+
+    Whom the list leaves to the committee may take any place of his group.
+    """
+    proposed = order.proposal.order
+    group = next((group for group in order.proposal.open if uid in group), (uid,))
+    held = [proposed.index(one) + 1 for one in group]
+    return range(max(1, min(held) - most), min(len(proposed), max(held) + most) + 1)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,18 +1,20 @@
 """Shapes of the order of seeds and of the season's file."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable
+from dataclasses import asdict
 from typing import Any
 
 from rest_framework import serializers
 
-from seeding.core.reasons import Reason, Step
 from seeding.entries.serializers.people import moment
 from seeding.journal.serializers import StrictSerializer
 from seeding.models import Override
 from seeding.queries import Order
+from seeding.queries.evidence import Why
+from seeding.queries.places import Place, circles, places
+from seeding.serializers.evidence import STEPS, NumbersSerializer, texts
 
 Item = dict[str, Any]
-STEPS = [str(step) for step in Step]
 
 
 class DeskSeedSerializer(serializers.Serializer[Any]):
@@ -36,11 +38,30 @@ class ReasonSerializer(serializers.Serializer[Any]):
     text = serializers.CharField()
 
 
+class DeskReasonSerializer(ReasonSerializer):
+    """Why one stands above the next, with the evidence that stands beside the order."""
+
+    against = serializers.BooleanField(help_text="The committee put the two the other way round.")
+    numbers = NumbersSerializer(many=True)
+    bouts = texts("The first bouts of the evidence; the pair has all.")
+    more = serializers.IntegerField(help_text="How many bouts more the pair has.")
+
+
+class CircleSerializer(serializers.Serializer[Any]):
+    """A circle: no order agrees with all its bouts."""
+
+    names = texts()
+    round = texts("A shortest round of it.")
+    settled = serializers.CharField()
+    against = texts("What the order as it stands goes against.")
+
+
 class MoveSerializer(serializers.Serializer[Any]):
     """A move by the committee."""
 
     id = serializers.IntegerField()
     entry = serializers.CharField()
+    before = serializers.IntegerField(help_text="The place from which it was moved; 0: not known.")
     to = serializers.IntegerField()
     reason = serializers.CharField()
     author = serializers.CharField(allow_null=True)
@@ -55,11 +76,18 @@ class OrderSerializer(serializers.Serializer[Any]):
     version = serializers.IntegerField()
     adopted = serializers.BooleanField()
     items = DeskSeedSerializer(many=True)
-    reasons = ReasonSerializer(many=True)
+    reasons = DeskReasonSerializer(many=True)
     moves = MoveSerializer(many=True)
-    flags = serializers.ListField(
-        child=serializers.CharField(), help_text="Where a lower one has beaten a higher one."
+    flags = texts("Where a lower one has beaten a higher one.")
+    circles = CircleSerializer(many=True)
+    undecided = serializers.ListField(
+        child=texts(), help_text="Entries whom the list leaves to the committee, group by group."
     )
+    drawn = serializers.ListField(
+        child=texts(), help_text="Entries whom only the lot could part, group by group."
+    )
+    lot_seed = serializers.CharField()
+    lot_version = serializers.IntegerField()
 
 
 class NewMoveSerializer(StrictSerializer):
@@ -92,40 +120,50 @@ class SeasonFileSerializer(StrictSerializer):
 
 def order_item(order: Order, weight: str) -> Item:
     """The order as the desk sees it."""
-    proposed = {uid: at for at, uid in enumerate(order.proposal.order, 1)}
+    lines = places(order)
+
+    def keys(groups: Iterable[Iterable[str]]) -> list[list[str]]:
+        return [[order.entries[uid].key for uid in group] for group in groups]
+
     return {
         "weight": weight,
         "version": order.version,
         "adopted": order.adopted,
-        "items": [
-            {
-                "place": at,
-                "seed": at if at <= order.proposal.count else None,
-                "entry": order.entries[uid].key,
-                "wrestler": uid,
-                "name": order.names[uid],
-                "team": order.entries[uid].team.key,
-                "proposed": proposed[uid],
-            }
-            for at, uid in enumerate(order.order, 1)
-        ],
-        "reasons": reason_items(order.reasons(), order.names),
+        "items": [_seed_item(line) for line in lines],
+        "reasons": [_reason_item(line.number, line.why) for line in lines if line.why],
         "moves": [move_item(row) for row in order.overrides],
-        "flags": [flag.sentence.say(order.names) for flag in order.flags],
+        "flags": [flag.text for line in lines for flag in line.flags],
+        "circles": [asdict(circle) for circle in circles(order)],
+        "undecided": keys(order.undecided),
+        "drawn": keys(order.proposal.drawn),
+        "lot_seed": order.proposal.lot_seed,
+        "lot_version": order.proposal.lot_version,
     }
 
 
-def reason_items(reasons: list[Reason], names: Mapping[str, str]) -> list[Item]:
-    """The reasons from the top, in the names given."""
-    return [
-        {
-            "above": at,
-            "step": str(reason.step),
-            "criterion": reason.criterion,
-            "text": reason.say(names),
-        }
-        for at, reason in enumerate(reasons, 1)
-    ]
+def _seed_item(line: Place) -> Item:
+    return {
+        "place": line.number,
+        "seed": line.number if line.seeded else None,
+        "entry": line.entry.key,
+        "wrestler": line.uid,
+        "name": line.name,
+        "team": line.entry.team.key,
+        "proposed": line.proposed,
+    }
+
+
+def _reason_item(above: int, why: Why) -> Item:
+    return {
+        "above": above,
+        "step": why.step,
+        "criterion": why.criterion,
+        "text": why.text,
+        "against": why.against,
+        "numbers": [asdict(one) for one in why.totals],
+        "bouts": [bout.text for bout in why.few],
+        "more": why.more,
+    }
 
 
 def move_item(row: Override) -> Item:
@@ -133,6 +171,7 @@ def move_item(row: Override) -> Item:
     return {
         "id": row.pk,
         "entry": row.entry.key,
+        "before": row.before,
         "to": row.to,
         "reason": row.reason,
         "author": row.author.username if row.author else None,

@@ -1,5 +1,14 @@
 """The writers of the seeding room."""
 
+from seeding.services.challenges import (
+    challenge,
+    close_challenges,
+    grant_challenge,
+    open_challenges,
+    refuse_challenge,
+    withdraw_challenge,
+)
+from seeding.services.minutes import sign_minutes
 from seeding.services.order import (
     adopt_order,
     lock_order,
@@ -8,5 +17,21 @@ from seeding.services.order import (
     take_back_move,
     unlock_order,
 )
+from seeding.services.recusal import set_own_teams
 
-__all__ = ["adopt_order", "lock_order", "move_seed", "set_inputs", "take_back_move", "unlock_order"]
+__all__ = [
+    "adopt_order",
+    "challenge",
+    "close_challenges",
+    "grant_challenge",
+    "lock_order",
+    "move_seed",
+    "open_challenges",
+    "refuse_challenge",
+    "set_inputs",
+    "set_own_teams",
+    "sign_minutes",
+    "take_back_move",
+    "unlock_order",
+    "withdraw_challenge",
+]

@@ -2,13 +2,31 @@
 
 from django.urls import path
 
-from seeding.views import intake, room
+from seeding.views import challenges, grid, intake, minutes, recusal, room
 
 urlpatterns = [
     path("desk/<slug:slug>/seeding/", room.weights, name="desk-seeding"),
     path("desk/<slug:slug>/seeding/<str:weight>/", room.room, name="desk-seeding"),
     path("desk/<slug:slug>/seeding/<str:weight>/compare/", room.compare, name="desk-compare"),
     path("desk/<slug:slug>/seeding/<str:weight>/ranks/", room.inputs, name="desk-ranks"),
+    path("desk/<slug:slug>/seeding/<str:weight>/grid/", grid.grid, name="desk-grid"),
+    path(
+        "desk/<slug:slug>/seeding/<str:weight>/violations/",
+        grid.violations,
+        name="desk-violations",
+    ),
+    path(
+        "desk/<slug:slug>/seeding/<str:weight>/challenges/",
+        challenges.challenges,
+        name="desk-challenges",
+    ),
+    path("desk/<slug:slug>/seeding/<str:weight>/minutes/", minutes.minutes, name="desk-minutes"),
+    path(
+        "desk/<slug:slug>/seeding/<str:weight>/minutes.pdf",
+        minutes.paper,
+        name="desk-minutes-paper",
+    ),
+    path("desk/<slug:slug>/own-teams/", recusal.recusals, name="desk-recusals"),
     path("desk/<slug:slug>/intake/", intake.intake, name="desk-intake"),
     path("desk/<slug:slug>/intake/season/<uuid:uid>/", intake.season, name="desk-season"),
     path("desk/<slug:slug>/intake/season.<str:kind>", intake.blank, name="desk-season-blank"),

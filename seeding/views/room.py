@@ -9,20 +9,25 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
+from seeding.core.rules import Challenges, OwnWrestlers
 from seeding.entries.models import Tournament, WeightClass
 from seeding.entries.permissions import Right
 from seeding.entries.queries import entries as entries_of
 from seeding.entries.queries import entry as entry_of
 from seeding.entries.queries import weight as weight_of
 from seeding.entries.views.desk import carried, desk, posted
-from seeding.forms import CompareForm, InputsForm, MoveForm
+from seeding.forms.order import CompareForm, MoveForm
+from seeding.forms.put_in import InputsForm
 from seeding.journal.forms import ActForm
 from seeding.journal.models import Act
 from seeding.journal.services import Call
-from seeding.models import Override
+from seeding.models import Challenge, Override
 from seeding.queries import Order, order_of, rules_of, seed_order, weight_states
+from seeding.queries.evidence import why
+from seeding.queries.minutes import challenges_of
+from seeding.queries.places import circles, drawn, places, undecided
+from seeding.queries.recusal import own_teams, own_wrestlers
 from seeding.services import adopt_order, move_seed, set_inputs, take_back_move
-from seeding.views.evidence import drawn, places, why
 
 Page = dict[str, Any]
 
@@ -42,7 +47,7 @@ def room(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRespo
     held = {"version": order.version}
     move = MoveForm(
         posted(request, "move"),
-        entries=_choices(order, lambda uid: order.entries[uid].key),
+        entries=by_key(order),
         chosen=request.GET.get("move", ""),
         version=order.version,
     )
@@ -64,21 +69,36 @@ def room(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRespo
         if carried(request, form, do):
             messages.success(request, word)
             return redirect("desk-seeding", tournament.slug, at.key)
-    refused = [form for form, _do, _word in acts if form.errors and (at.locked or form is not move)]
+        form.look_again(order.version)
+    refused = [form for form, _do, _word in acts if form.errors]
     shown: Page = {"move": move, "adopt": adopt, "backs": backs, "refused": refused}
-    return render(request, "seeding/room.html", {**_frame(tournament, at, order), **shown})
+    return render(request, "seeding/room.html", {**_frame(request, at, order), **shown})
 
 
-def _frame(tournament: Tournament, at: WeightClass, order: Order) -> Page:
+def _frame(request: HttpRequest, at: WeightClass, order: Order) -> Page:
+    own = own_wrestlers(order, own_teams(at.tournament, request.user.pk or 0))
+    rules = rules_of(at.division).committee
+    waiting = [row for row in challenges_of(order) if row.state == Challenge.State.OPEN]
     return {
-        "tournament": tournament,
+        "tournament": at.tournament,
         "weight": at,
-        "weights": tournament.weights.all(),
+        "weights": at.tournament.weights.all(),
         "order": order,
         "places": places(order),
         "drawn": drawn(order),
+        "circles": circles(order),
+        "undecided": undecided(order),
+        "waiting": [(order.called(row.entry), order.called(row.over), row.by) for row in waiting],
+        "hears": rules.challenges is not Challenges.NONE,
+        "own": own if rules.own_wrestlers is OwnWrestlers.NO_SAY else frozenset(),
+        "most": rules.largest_move,
         "compare": CompareForm(None, entries=_choices(order, str)),
     }
+
+
+def by_key(order: Order) -> list[tuple[str, str]]:
+    """The entries of an order to choose from, each with its place."""
+    return _choices(order, lambda uid: order.entries[uid].key)
 
 
 def _choices(order: Order, value: Callable[[str], str]) -> list[tuple[str, str]]:
@@ -110,8 +130,7 @@ def compare(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRe
         if a == b:
             form.add_error("b", _("Choose two different wrestlers."))
         else:
-            above = min(a, b, key=order.order.index)
-            shown["why"] = why(order.proposal.reason(a, b), order.names, above)
+            shown["why"] = why(order, a, b)
     return render(request, "seeding/compare.html", shown)
 
 

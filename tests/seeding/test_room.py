@@ -123,9 +123,13 @@ def test_a_move_over_somebody_elses_is_refused_and_stays_typed(client: Client) -
     sent = {"do": "move", "entry": key("Quill"), "to": "2", "reason": "First"}
     client.post(room(), sent | {"version": "0"})
     text = client.post(room(), sent | {"version": "0", "reason": "Second"}).content.decode()
-    assert "The order of 125 was changed in the meantime." in text
+    assert "The order of 125 was changed in the meantime:" in text
+    assert "committee moved Sam Quill, 125 (Qui) to place 2 (“First”)" in text
     assert 'value="Second"' in text
     assert Override.objects.count() == 1
+    assert 'name="version" value="1"' in text
+    client.post(room(), sent | {"version": "1", "reason": "Second"})
+    assert [row.reason for row in Override.objects.all()] == ["First", "Second"]
 
 
 def test_adopting_makes_the_order_the_seeds(client: Client) -> None:

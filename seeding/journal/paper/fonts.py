@@ -9,7 +9,7 @@ right to left count as lacking: reportlab would print them backwards.
 import unicodedata
 from functools import cache
 from pathlib import Path
-from typing import Final
+from typing import Final, cast
 
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont, TTFontFace
@@ -28,8 +28,8 @@ def face() -> TTFontFace:
     pdfmetrics.registerFontFamily(
         REGULAR, normal=REGULAR, bold=BOLD, italic=REGULAR, boldItalic=BOLD
     )
-    found: TTFontFace = pdfmetrics.getFont(REGULAR).face
-    return found
+    regular = pdfmetrics.getFont(REGULAR)
+    return cast(TTFont, regular).face
 
 
 def has(letter: str) -> bool:

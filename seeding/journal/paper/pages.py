@@ -85,7 +85,7 @@ def _numbered(sheet: Sheet) -> type[Canvas]:
 
         def showPage(self) -> None:  # noqa: N802
             self._pages.append(dict(self.__dict__))
-            self._startPage()
+            self._startPage()  # type: ignore[attr-defined]
 
         def save(self) -> None:
             of = len(self._pages)

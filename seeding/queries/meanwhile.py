@@ -1,0 +1,51 @@
+"""What others did to an order since somebody last saw it."""
+
+from collections.abc import Mapping
+from zoneinfo import ZoneInfo
+
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from seeding.entries.models import WeightClass
+from seeding.entries.queries import names_in
+from seeding.journal.models import Act
+from seeding.journal.services import OPERATOR
+from seeding.models import Override, SeedOrder
+
+KINDS = ("seed.", "order.", "ranks.", "challenge.", "inputs.", "ballot.", "ballots.")
+"""The acts that raise the version of an order begin with one of these."""
+SAID = {
+    "seed.moved": gettext_lazy("moved %(entry)s to place %(to)s"),
+    "seed.move-taken-back": gettext_lazy("took the move of %(entry)s back"),
+    "order.adopted": gettext_lazy("adopted the order"),
+    "ranks.set": gettext_lazy("put in ranks and places"),
+    "challenge.opened": gettext_lazy("set how long challenges are heard"),
+    "challenge.made": gettext_lazy("recorded a challenge for %(entry)s"),
+    "challenge.granted": gettext_lazy("granted the challenge for %(entry)s"),
+    "challenge.refused": gettext_lazy("refused the challenge for %(entry)s"),
+    "challenge.withdrawn": gettext_lazy("withdrew the challenge for %(entry)s"),
+}
+
+
+def since(weight: WeightClass, version: int) -> tuple[str, ...]:
+    """In words, oldest first, every act on the weight's order after that version of it."""
+    current = SeedOrder.objects.get(weight_class=weight).version
+    rows = Act.objects.filter(log=weight.tournament.log_id, subject__weight=weight.pk)
+    acts = [act for act in rows.order_by("-seq")[:200] if act.verb.startswith(KINDS)]
+    latest = acts[: max(current - version, 0)][::-1]
+    names = names_in(latest)
+    return tuple(_said(act, names, weight) for act in latest)
+
+
+def _said(act: Act, names: Mapping[tuple[str, int], str], weight: WeightClass) -> str:
+    who = _("operator") if act.actor == OPERATOR else names.get(("actor", act.actor), "?")
+    entry = names.get(("entry", act.subject.get("entry", 0)), "")
+    words = SAID.get(act.verb, act.verb.replace(".", " ").replace("-", " "))
+    what = str(words) % {"entry": entry, "to": act.subject.get("to", "")}
+    at = act.at.astimezone(ZoneInfo(weight.tournament.time_zone))
+    return f"{at:%H:%M} {who} {what}{_reason(act)}"
+
+
+def _reason(act: Act) -> str:
+    move = Override.objects.filter(pk=act.subject.get("move", 0)).first()
+    return f" (“{move.reason}”)" if move else ""

@@ -1,0 +1,142 @@
+"""Challenges to an order: how long they are heard, what is asked, what the committee answers."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from django.contrib import messages
+from django.http import HttpRequest, HttpResponse, QueryDict
+from django.shortcuts import redirect, render
+from django.utils import timezone
+from django.utils.translation import gettext as _
+
+from seeding.entries.models import Tournament
+from seeding.entries.permissions import Right
+from seeding.entries.queries import entry as entry_of
+from seeding.entries.queries import weight as weight_of
+from seeding.entries.views.desk import carried, desk, posted
+from seeding.forms.order import AnswerForm, ChallengeForm, WindowForm
+from seeding.journal.forms import ActForm
+from seeding.journal.models import Act
+from seeding.journal.services import Call
+from seeding.models import Challenge
+from seeding.queries import order_of, rules_of
+from seeding.queries.minutes import challenges_of
+from seeding.services import (
+    challenge,
+    close_challenges,
+    grant_challenge,
+    open_challenges,
+    refuse_challenge,
+    withdraw_challenge,
+)
+from seeding.views.room import by_key
+
+ANSWERS = ("grant", "refuse")
+Do = Callable[[Call], Act]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One challenge with the forms that answer it."""
+
+    row: Challenge
+    name: str
+    over: str
+    answer: AnswerForm
+    withdraw: ActForm
+
+
+@desk(Right.SEED)
+def challenges(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResponse:
+    """The window, the challenges and their answers."""
+    at = weight_of(tournament, weight)
+    order = order_of(at)
+    rules = rules_of(at.division).committee
+    held = {"version": order.version}
+    now = timezone.now()
+    until = order.kept.challenges_until if order.kept else None
+    window = WindowForm(
+        posted(request, "window"),
+        until=until if until and until > now else now + timedelta(hours=rules.challenge_hours),
+        zone=tournament.time_zone,
+        version=order.version,
+    )
+    close = ActForm(posted(request, "close"), initial=held, auto_id="close_%s")
+    new = ChallengeForm(posted(request, "new"), entries=by_key(order), version=order.version)
+    lines = [
+        Asked(
+            row,
+            order.called(row.entry),
+            order.called(row.over),
+            AnswerForm(_answered(request, row), initial=held, auto_id=f"answer{row.pk}_%s"),
+            ActForm(posted(request, f"withdraw-{row.pk}"), initial=held),
+        )
+        for row in challenges_of(order)
+    ]
+    acts: list[tuple[ActForm, Do, str]] = [
+        (
+            window,
+            lambda call: open_challenges(call=call, weight=at, until=_until(window)),
+            _("Challenges are heard until then."),
+        ),
+        (close, lambda call: close_challenges(call=call, weight=at), _("The window is closed.")),
+        (new, lambda call: _challenge(call, tournament, new), _("The challenge is recorded.")),
+        *((one.answer, _answerer(request, one), _("Answered.")) for one in lines),
+        *((one.withdraw, _withdrawer(one.row), _("Withdrawn.")) for one in lines),
+    ]
+    for form, do, word in acts:
+        if carried(request, form, do):
+            messages.success(request, word)
+            return redirect("desk-challenges", tournament.slug, at.key)
+        form.look_again(order.version)
+    shown = {
+        "tournament": tournament,
+        "weight": at,
+        "order": order,
+        "rules": rules,
+        "until": until,
+        "open": bool(until and until > now),
+        "window": window,
+        "close": close,
+        "new": new,
+        "lines": lines,
+        "refused": [form for form in (close, *(one.withdraw for one in lines)) if form.errors],
+    }
+    return render(request, "seeding/challenges.html", shown)
+
+
+def _until(form: WindowForm) -> datetime:
+    found: datetime = form.cleaned_data["until"]
+    return found
+
+
+def _challenge(call: Call, tournament: Tournament, form: ChallengeForm) -> Act:
+    values = form.cleaned_data
+    return challenge(
+        call=call,
+        entry=entry_of(tournament, values["entry"]),
+        over=entry_of(tournament, values["over"]),
+        by=values["by"],
+        reason=values["reason"],
+    )
+
+
+def _answered(request: HttpRequest, row: Challenge) -> QueryDict | None:
+    """What was sent, where the button pressed grants or refuses this challenge."""
+    return next(
+        (sent for word in ANSWERS if (sent := posted(request, f"{word}-{row.pk}")) is not None),
+        None,
+    )
+
+
+def _answerer(request: HttpRequest, one: Asked) -> Do:
+    granted = request.POST.get("do", "").startswith("grant-")
+    service = grant_challenge if granted else refuse_challenge
+    return lambda call: service(
+        call=call, challenge=one.row, answer=one.answer.cleaned_data["answer"]
+    )
+
+
+def _withdrawer(row: Challenge) -> Do:
+    return lambda call: withdraw_challenge(call=call, challenge=row)
