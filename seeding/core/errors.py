@@ -3,6 +3,8 @@
 Refusal
 ├── EnteredTwice     a wrestler stands twice among the entrants of a weight
 ├── NotInTheField    a reason is asked for a wrestler who is not entered
+├── BadList          a file of criteria cannot be read: the file, the key, what is allowed
+├── UnknownList      no list of criteria of that name is installed
 ├── CommitteeRefusal     the committee is not let do it
 │   ├── OrderChanged     others did something to the order since it was looked at; also Stale
 │   ├── MoveTooFar       the rule book limits how far a wrestler may be moved
@@ -44,6 +46,16 @@ class EnteredTwice(Refusal):
 class NotInTheField(Refusal):
     code = "not-in-the-field"
     template = "{wrestler} is not entered at {weight}, so there is nothing to compare."
+
+
+class BadList(Refusal):
+    code = "bad-list"
+    template = "The file {file} is not taken: {what}"
+
+
+class UnknownList(Refusal):
+    code = "unknown-list"
+    template = "There is no list of criteria {name!r}. There are: {allowed}."
 
 
 class CommitteeRefusal(Refusal):
