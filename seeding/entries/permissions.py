@@ -95,7 +95,7 @@ def founds(user: int | None, organisation: int) -> bool:
     """Whether the user may hold tournaments for the organisation."""
     if user == OPERATOR:
         return True
-    row = User.objects.filter(pk=user).first()
+    row = User.objects.filter(pk=user).first() if user else None
     if row is None:
         return False
     return row.is_superuser or (row.founds and row.organisation_id == organisation)

@@ -163,9 +163,12 @@ def repeats_of(tournament: Tournament) -> list[Repeat]:
 
 def _more_than_once_a_day(tournament: Tournament) -> QuerySet[PriorBout]:
     """The bouts of all who met somebody twice in a day, found by the database."""
-    pair = {"low": Least("winner", "loser"), "high": Greatest("winner", "loser")}
     bouts = season_bouts(tournament)
-    days = bouts.order_by().annotate(**pair).values("date", "low", "high")
+    days = (
+        bouts.order_by()
+        .annotate(low=Least("winner", "loser"), high=Greatest("winner", "loser"))
+        .values("date", "low", "high")
+    )
     often = list(days.annotate(times=Count("pk")).filter(times__gt=1))
     people = {row[side] for row in often for side in ("low", "high")}
     return bouts.filter(

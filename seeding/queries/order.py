@@ -95,7 +95,7 @@ def order_of(weight: WeightClass) -> Order:
     entries = {row.wrestler.uid: row for row in entered.select_related("wrestler", "team")}
     kept = seed_order(weight)
     rules = rules_of(weight.division)
-    season = season_of(weight, list(entries.values()), rules.inputs)
+    season = season_of(weight, list(entries.values()), rules)
     proposal = propose(entries, season, rules, kept.lot_seed if kept else first_lot_seed(weight))
     overrides = tuple(
         Override.objects.filter(order=kept).select_related("entry__wrestler", "author")

@@ -1,59 +1,67 @@
 """Reads of the season: its bouts, and what is known of a weight's entrants."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from datetime import date, timedelta
 from typing import Any
 
 from django.db.models import Q, QuerySet
 
-from seeding.core.criteria import Input, InputKind
 from seeding.core.people import Person
-from seeding.core.season import Placing, Season
+from seeding.core.rules import SeedingRules
 from seeding.core.season import PriorBout as Known
+from seeding.core.season import Season
 from seeding.entries.models import Entry, Tournament, WeightClass, Wrestler
 from seeding.journal.models import Act, Job
 from seeding.models import OtherName, PriorBout
+from seeding.queries.put_in import told
 
 WINDOW = timedelta(days=300)
 """A season: what lies at most this long before the tournament."""
 
 
-def season_bouts(tournament: Tournament) -> QuerySet[PriorBout]:
-    """The organisation's bouts of the season before the tournament; struck ones are none."""
+def season_bouts(tournament: Tournament, days: int = 0) -> QuerySet[PriorBout]:
+    """The organisation's bouts of the season before the tournament; struck ones are none.
+
+    `days`: how long a season is, where the rule book says longer than usual.
+    """
+    window = max(WINDOW, timedelta(days=days))
     return PriorBout.objects.filter(
         organisation_id=tournament.organisation_id,
         struck_at=None,
         date__lt=tournament.starts_on,
-        date__gte=tournament.starts_on - WINDOW,
+        date__gte=tournament.starts_on - window,
     )
 
 
-def season_of(weight: WeightClass, entries: Sequence[Entry], inputs: Sequence[Input]) -> Season:
+def season_of(weight: WeightClass, entries: Sequence[Entry], rules: SeedingRules) -> Season:
     """What is known of the entrants: their bouts, those of everyone whom they met, and those of
-    everyone whom these met, whose records RPI reads.
-
-    The rank of an entry stands for each ranking that the rule book's list reads, its qualifying
-    place for each table of places.
+    everyone whom these met, whose records RPI reads; of the whole season where the list rates.
     """
-    bouts = season_bouts(weight.tournament)
+    tournament = weight.tournament
+    bouts = season_bouts(tournament, rules.days)
+    rows = bouts if rules.whole_season else bouts.filter(_of(_near(bouts, entries)))
+    put_in = told(weight, entries, rules.inputs)
+    labels = WeightClass.objects.filter(division=weight.division_id).values_list("label", flat=True)
+    homes = Wrestler.objects.filter(organisation=tournament.organisation_id)
+    return Season(
+        weight=weight.label,
+        bouts=tuple(as_known(row) for row in rows.values_list(*COLUMNS)),
+        rankings=put_in.rankings,
+        placings=put_in.placings,
+        ballots=put_in.ballots,
+        homes=dict(homes.values_list("uid", "home")),
+        weights=tuple(labels),
+        starts=tournament.starts_on,
+    )
+
+
+def _near(bouts: QuerySet[PriorBout], entries: Iterable[Entry]) -> set[int]:
+    """The entrants, whom they met, and whom these met."""
     near = {row.wrestler_id for row in entries}
     for _ring in ("opponents", "their opponents"):
         met = bouts.filter(_of(near)).values_list("winner", "loser")
         near |= {pk for pair in met for pk in pair}
-    rows = bouts.filter(_of(near)).values_list(*COLUMNS)
-    ranks = {row.wrestler.uid: row.rank for row in entries if row.rank}
-    places = [(row.wrestler.uid, row.qualifying_place) for row in entries if row.qualifying_place]
-    return Season(
-        weight=weight.label,
-        bouts=tuple(as_known(row) for row in rows),
-        rankings={need.name: ranks for need in inputs if need.kind is InputKind.RANKING},
-        placings=tuple(
-            Placing(need.name, uid, place, weight.label)
-            for need in inputs
-            if need.kind is InputKind.PLACES
-            for uid, place in places
-        ),
-    )
+    return near
 
 
 def _of(wrestlers: Collection[int]) -> Q:

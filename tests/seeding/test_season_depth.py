@@ -5,7 +5,7 @@ import itertools
 import pytest
 
 from seeding.entries.models import Entry, WeightClass
-from seeding.queries import season_of
+from seeding.queries import rules_of, season_of
 from tests.results.championship import document, load
 
 pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
@@ -22,6 +22,7 @@ def test_the_records_of_opponents_opponents_are_whole() -> None:
     ]
     load(file)
     weight = WeightClass.objects.select_related("tournament").get()
-    season = season_of(weight, list(Entry.objects.select_related("wrestler")), ())
+    entries = list(Entry.objects.select_related("wrestler"))
+    season = season_of(weight, entries, rules_of(weight.division))
     # w2 is an opponent's opponent: his bout with w3 counts for him; w3's with w4 for nobody here.
     assert [bout.date.day for bout in season.bouts] == [1, 2, 3]
