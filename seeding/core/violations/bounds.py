@@ -95,8 +95,8 @@ def _incidence(circles: list[tuple[int, ...]], arcs: Whole, size: int) -> csr_ar
     number = np.zeros((size, size), np.int64)
     number[arcs[:, 0], arcs[:, 1]] = np.arange(len(arcs))
     rows = np.repeat(np.arange(len(circles)), [len(circle) for circle in circles])
-    better = np.concatenate([np.array(circle) for circle in circles])
-    worse = np.concatenate([np.roll(circle, -1) for circle in circles])
+    better = [wrestler for circle in circles for wrestler in circle]
+    worse = [wrestler for circle in circles for wrestler in (*circle[1:], circle[0])]
     entries = (np.ones(len(rows)), (rows, number[better, worse]))
     return csr_array(entries, shape=(len(circles), len(arcs)))
 

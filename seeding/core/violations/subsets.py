@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.sparse import csr_array
 
 from seeding.core.violations.bounds import UNIT, Packing, Real, Whole
 
@@ -19,8 +20,8 @@ Sets = NDArray[np.uint64]
 # So many fit into the bits of a set.
 MOST = 64
 # The work limit: sets kept in a layer; when there are more, the best few go on.
-ROOM, FEW = 40_000, 3_000
-CHUNK = 2_048
+ROOM, FEW = 100_000, 3_000
+CHUNK = 1_024
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,27 +82,35 @@ def sweep(net: Whole, packing: Packing, level: int, room: int = ROOM) -> Sweep:
 
 @dataclass(frozen=True, slots=True)
 class _Prices:
-    """What a step costs: beats over the placed by those left, less circles touched at last."""
+    """What a step costs: beats over the placed by those left, less circles touched at last.
+
+    `beats`: wrestler placed by wrestler left; `shares`: wrestler placed by circle. Sparse, and not
+    only because they are: dense products would be shared out among threads that wait busily.
+    """
 
     bit: Sets
-    beats: Real
+    beats: csr_array
     circles: Sets
-    shares: Real
+    shares: csr_array
 
     @classmethod
     def of(cls, net: Whole, packing: Packing) -> "_Prices":
         bit = bits(len(net))
         circles = (packing.members * bit).sum(axis=1, dtype=np.uint64)
-        shares = np.where(packing.members, packing.units[:, None], 0).astype(np.float64)
-        return cls(bit, net.astype(np.float64) * UNIT, circles, shares)
+        shares = np.where(packing.members, packing.units[:, None], 0)
+        return cls(bit, _sparse(net.T * UNIT), circles, _sparse(shares.T))
 
     def steps(self, sets: Sets, excess: Real) -> Real:
-        """Excess after each step: sets by wrestlers, infinite where he is placed already."""
-        left = (sets[:, None] & self.bit) == 0
-        untouched = (sets[:, None] & self.circles) == 0
-        after = excess[:, None] + left.astype(np.float64) @ self.beats
-        after -= untouched.astype(np.float64) @ self.shares
+        """Excess after each step: wrestlers by sets, infinite where he is placed already."""
+        left = (self.bit[:, None] & sets) == 0
+        untouched = (self.circles[:, None] & sets) == 0
+        after = excess + self.beats @ left.astype(np.float64)
+        after -= self.shares @ untouched.astype(np.float64)
         return np.where(left, after, np.inf)
+
+
+def _sparse(numbers: Whole) -> csr_array:
+    return csr_array(numbers.astype(np.float64))
 
 
 def _next(layer: Layer, prices: _Prices, slack: int) -> Layer:
@@ -110,8 +119,8 @@ def _next(layer: Layer, prices: _Prices, slack: int) -> Layer:
     for start in range(0, len(layer.sets), CHUNK):
         part = slice(start, start + CHUNK)
         after = prices.steps(layer.sets[part], layer.excess[part])
-        source, placed = np.nonzero(after <= slack)
-        steps.append((source + start, placed, after[source, placed]))
+        placed, source = np.nonzero(after <= slack)
+        steps.append((source + start, placed, after[placed, source]))
     source = np.concatenate([sources for sources, _, _ in steps])
     placed = np.concatenate([wrestlers for _, wrestlers, _ in steps])
     value = np.concatenate([values for _, _, values in steps])
