@@ -208,10 +208,10 @@ def _held_by_another(coming: Sequence[Coming], here: Sequence[Here]) -> Iterator
 def _gone(wanted: Wanted, sure: Sequence[Placed], here: Sequence[Here]) -> Iterator[Problem]:
     won = {(one.weight, one.wrestler) for one in sure}
     for one in here:
-        if one.how is How.PLACE and one.region in wanted.regions and one.entered:
-            if (one.weight, one.wrestler) not in won:
-                where = f"{one.weight} {one.region}{one.place}"
-                yield Problem(where, f"{one.name} holds it, and has no such place at the event")
+        came = one.how is How.PLACE and one.region in wanted.regions and one.entered
+        if came and (one.weight, one.wrestler) not in won:
+            where = f"{one.weight} {one.region}{one.place}"
+            yield Problem(where, f"{one.name} holds it, and has no such place at the event")
 
 
 def _new_teams(coming: Sequence[Coming], teams: Iterable[str]) -> list[str]:

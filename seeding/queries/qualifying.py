@@ -1,0 +1,259 @@
+"""Reads of a tournament's qualifying: its plan, its regions, and who is in the field and how."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+
+from django.db.models import Count, Q, QuerySet
+
+from seeding.core.order import Proposal, propose
+from seeding.core.qualifying import Spot
+from seeding.core.reasons import Reason
+from seeding.core.wild_cards import Choice, choose
+from seeding.entries.models import Entry, Tournament, WeightClass
+from seeding.journal.core.errors import NotFound
+from seeding.models import Berth, QualifyingPlan, Region
+from seeding.queries.order import first_lot_seed, rules_of, seed_order
+from seeding.queries.season import names_of, season_of
+
+How = Berth.How
+STANDING_BY = Q(how__in=[How.WILD_CARD, How.ALTERNATE, How.CANDIDATE], stepped_in_at=None)
+
+
+def plan_of(tournament: Tournament) -> QualifyingPlan | None:
+    """How many come from each region; None where nobody has said."""
+    return QualifyingPlan.objects.filter(tournament=tournament).first()
+
+
+@dataclass(frozen=True, slots=True)
+class RegionSeen:
+    """A region, and how many entries came from it."""
+
+    region: Region
+    entries: int
+
+
+def regions(tournament: Tournament) -> list[RegionSeen]:
+    """The regions by letter; two queries."""
+    rows = Region.objects.filter(tournament=tournament).select_related("source")
+    came = Berth.objects.filter(region__tournament=tournament).order_by()
+    counts = dict(came.values_list("region").annotate(Count("pk")))
+    return [RegionSeen(row, counts.get(row.pk, 0)) for row in rows]
+
+
+def region(tournament: Tournament, letter: str) -> Region:
+    """The region with that letter."""
+    found = Region.objects.filter(tournament=tournament, letter=letter).first()
+    if not found:
+        raise NotFound(what="region", name=letter)
+    return found
+
+
+def berths(rows: Q) -> QuerySet[Berth]:
+    """Berths with what is shown of them, by region and place, then by their own order."""
+    return (
+        Berth.objects.filter(rows)
+        .select_related("entry__wrestler", "entry__team", "entry__weight_class", "region")
+        .order_by("region__letter", "place", "order", "pk")
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A berth of the field: the spot that it holds, and who left it to him."""
+
+    berth: Berth
+    spot: Spot | None
+    root: Berth
+
+    @property
+    def name(self) -> str:
+        return name_of(self.berth.entry)
+
+
+def name_of(entry: Entry) -> str:
+    """A wrestler's name as the desk sees it."""
+    return f"{entry.wrestler.given} {entry.wrestler.family}".strip()
+
+
+def standings(rows: Iterable[Berth]) -> dict[int, Standing]:
+    """By entry: an alternate who stepped in holds the spot of whom he came for."""
+    known = {row.entry_id: row for row in rows}
+    found = {}
+    for pk, row in known.items():
+        root = row
+        while root.stepped_in_for_id in known:
+            root = known[root.stepped_in_for_id or 0]
+        found[pk] = Standing(row, _spot(root), root)
+    return found
+
+
+def _spot(root: Berth) -> Spot | None:
+    if root.how == How.PLACE and root.region and root.place:
+        return Spot(root.region.letter, root.place)
+    if root.how == How.WILD_CARD and root.order:
+        return Spot("", root.order)
+    return None
+
+
+def spots(weight: WeightClass) -> dict[str, Spot]:
+    """The spot of each entry of the field, by the entry's key; who has none is left out."""
+    every = standings(berths(Q(entry__weight_class=weight)))
+    return {
+        one.berth.entry.key: one.spot
+        for one in every.values()
+        if one.spot and one.berth.entry.status == Entry.Status.ENTERED
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class Candidates:
+    """Those who did not advance, in the order of the rule book's list, best first.
+
+    `order` are wrestlers' opaque ids, `berths` by them. `cards`: wild cards that are still to be
+    given, those that an alternate has taken over left out. `numbers`: theirs, in turn.
+    """
+
+    order: tuple[str, ...]
+    berths: Mapping[str, Berth]
+    names: Mapping[str, str]
+    proposal: Proposal | None
+    choice: Choice
+    numbers: tuple[int, ...]
+
+    def reasons(self) -> list[Reason]:
+        """Why each stands above the next, from the top."""
+        return list(self.proposal.reasons) if self.proposal else []
+
+    @property
+    def mark(self) -> str:
+        """What the order and its parts are, in a few letters: to accept what was seen."""
+        text = repr((self.choice.wild_cards, self.choice.alternates, self.choice.rest))
+        return sha256(text.encode()).hexdigest()[:16]
+
+    @property
+    def accepted(self) -> bool:
+        """Whether the berths are those of this order."""
+        return all((row.how, row.order) == wanted for wanted, row in self.wanted())
+
+    def wanted(self) -> Iterator[tuple[tuple[str, int | None], Berth]]:
+        """How each candidate would be in, or stand by, and the number of it."""
+        for number, uid in zip(self.numbers, self.choice.wild_cards, strict=False):
+            yield (How.WILD_CARD, number), self.berths[uid]
+        for number, uid in enumerate(self.choice.alternates, start=1):
+            yield (How.ALTERNATE, number), self.berths[uid]
+        for uid in self.choice.rest:
+            yield (How.CANDIDATE, None), self.berths[uid]
+
+
+def candidates(weight: WeightClass, plan: QualifyingPlan) -> Candidates:
+    """The candidates of a weight in order, parted as the plan says."""
+    rows = berths(STANDING_BY & Q(entry__weight_class=weight))
+    found = {row.entry.wrestler.uid: row for row in rows if _waits(row)}
+    taken = {
+        one.root.order
+        for one in standings(berths(Q(entry__weight_class=weight))).values()
+        if one.berth.stepped_in_at and one.root.how == How.WILD_CARD
+    }
+    numbers = tuple(n for n in range(1, plan.wild_cards + 1) if n not in taken)
+    proposal = _proposal(weight, [row.entry for row in found.values()]) if found else None
+    order = proposal.order if proposal else ()
+    names = names_of(weight.tournament, proposal.season) if proposal else {}
+    return Candidates(
+        order=order,
+        berths=found,
+        names=names | {uid: name_of(row.entry) for uid, row in found.items()},
+        proposal=proposal,
+        choice=choose(order, len(numbers), plan.alternates),
+        numbers=numbers,
+    )
+
+
+def _waits(row: Berth) -> bool:
+    return row.entry.status == (
+        Entry.Status.ENTERED if row.how == How.WILD_CARD else Entry.Status.STANDBY
+    )
+
+
+def _proposal(weight: WeightClass, entries: Sequence[Entry]) -> Proposal:
+    rules = rules_of(weight.division)
+    kept = seed_order(weight)
+    lot_seed = kept.lot_seed if kept else first_lot_seed(weight)
+    season = season_of(weight, entries, rules.inputs)
+    return propose([row.wrestler.uid for row in entries], season, rules, f"{lot_seed}/wild-cards")
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One weight: who is in by place, who came in as an alternate, and whose line is open.
+
+    `first`: the alternate whose turn it is.
+    """
+
+    weight: WeightClass
+    by_place: tuple[Standing, ...]
+    stepped_in: tuple[Standing, ...]
+    vacancies: tuple[Standing, ...]
+    first: Berth | None
+    without: tuple[Entry, ...]
+
+
+def field_of(weight: WeightClass) -> Field:
+    """Who is in the field of a weight, and how."""
+    every = standings(berths(Q(entry__weight_class=weight)))
+    replaced = {one.berth.stepped_in_for_id for one in every.values()}
+    entered = [one for one in every.values() if one.berth.entry.status == Entry.Status.ENTERED]
+    others = Entry.objects.filter(weight_class=weight, status=Entry.Status.ENTERED)
+    return Field(
+        weight=weight,
+        by_place=tuple(one for one in entered if one.berth.how == How.PLACE),
+        stepped_in=tuple(one for one in entered if one.berth.stepped_in_at),
+        vacancies=tuple(
+            one
+            for pk, one in every.items()
+            if one.spot and pk not in replaced and one.berth.entry.status == Entry.Status.SCRATCHED
+        ),
+        first=first_alternate(weight),
+        without=tuple(others.exclude(pk__in=every).select_related("wrestler", "team")),
+    )
+
+
+def first_alternate(weight: WeightClass) -> Berth | None:
+    """The alternate who steps in next: the lowest number among those who stand by."""
+    rows = berths(Q(entry__weight_class=weight, how=How.ALTERNATE, stepped_in_at=None))
+    waiting = rows.filter(entry__status=Entry.Status.STANDBY).exclude(order=None)
+    return waiting.order_by("order").first()
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """How many of a weight are in the field and how, and how many wait."""
+
+    weight: WeightClass
+    by_place: int
+    wild_cards: int
+    stepped_in: int
+    alternates: int
+    candidates: int
+
+
+def tallies(tournament: Tournament) -> list[Tally]:
+    """Every weight from light to heavy; two queries whatever their number."""
+    rows = Berth.objects.filter(entry__tournament=tournament).order_by()
+    entered, waits = Q(entry__status=Entry.Status.ENTERED), Q(entry__status=Entry.Status.STANDBY)
+    counts = {
+        row["entry__weight_class"]: row
+        for row in rows.values("entry__weight_class").annotate(
+            by_place=Count("pk", filter=entered & Q(how=How.PLACE)),
+            wild_cards=Count("pk", filter=entered & Q(how=How.WILD_CARD)),
+            stepped_in=Count("pk", filter=entered & ~Q(stepped_in_at=None)),
+            alternates=Count("pk", filter=waits & Q(how=How.ALTERNATE)),
+            candidates=Count("pk", filter=waits & Q(how=How.CANDIDATE)),
+        )
+    }
+    parts = ("by_place", "wild_cards", "stepped_in", "alternates", "candidates")
+    weights = WeightClass.objects.filter(tournament=tournament)
+    return [
+        Tally(row, **{part: counts.get(row.pk, {}).get(part, 0) for part in parts})
+        for row in weights
+    ]
