@@ -16,5 +16,11 @@ class SeedingConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        """Lend the ground floor our reader of rule books."""
+        """Lend the ground floor our reader of rule books, and what follows a scratch."""
+        from seeding.entries.queries import NAMERS  # noqa: PLC0415  models are there only now
+        from seeding.entries.services.entry import TURN_FOLLOWERS  # noqa: PLC0415
+        from seeding.services.scratch import follow_turn  # noqa: PLC0415
+
         READERS["seeding"] = SeedingRules.from_section
+        NAMERS["for"] = NAMERS["alternates"] = NAMERS["entry"]
+        TURN_FOLLOWERS.append(follow_turn)

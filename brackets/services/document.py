@@ -5,12 +5,10 @@ from typing import Any
 
 from django.db.models import QuerySet
 
-from brackets.core.draw import Entrant, draw
 from brackets.models import Bout, Drawn
-from brackets.queries import line_up, rules_of
-from brackets.services.draw import set_lines
+from brackets.queries import line_up
+from brackets.services.draw import lay, set_lines
 from brackets.services.number import give_numbers, last_number
-from seeding.core.lot import Lot
 from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.entries.services.document import Document, Ground, look_up
 from seeding.journal.core.errors import Invalid, Problem
@@ -41,15 +39,10 @@ def load_brackets(ground: Ground, document: Document) -> dict[str, Drawn]:
 
 def _restore(weight: WeightClass, item: Mapping[str, Any], where: str) -> Drawn:
     lot_seed = item.get("draw", {}).get("seed") or f"{weight.tournament.slug}/{weight.key}"
-    lines = line_up(item["lines"]) if "lines" in item else _draw(weight, lot_seed)
+    lines = line_up(item["lines"]) if "lines" in item else lay(weight, lot_seed)
     _check_lines(weight, lines, f"{where}.lines")
     WeightClass.objects.filter(pk=weight.pk).update(locked=True)
     return set_lines(weight, lines, lot_seed)
-
-
-def _draw(weight: WeightClass, lot_seed: str) -> tuple[Any, ...]:
-    entrants = [Entrant(row.key, row.seed, str(row.team_id)) for row in _field(weight)]
-    return draw(entrants, rules_of(weight.division), Lot(lot_seed, f"draw/{weight.key}"))
 
 
 def _check_lines(weight: WeightClass, lines: Iterable[Any], where: str) -> None:

@@ -4,6 +4,7 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping
 from datetime import date, datetime
 from typing import Any
 
+from results.serializers.consistent_berths import berth_faults
 from seeding.journal.core.errors import Problem
 
 Item = Mapping[str, Any]
@@ -34,6 +35,7 @@ def inconsistencies(document: Item) -> Iterator[Problem]:
     for at, item in enumerate(document["teams"]):
         if item.get("merged_into") == item["id"]:
             yield Problem(f"teams[{at}].merged_into", "a team is not merged into itself")
+    yield from berth_faults(document)
 
 
 def _too_large(value: object, where: str) -> Iterator[Problem]:

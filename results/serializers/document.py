@@ -19,6 +19,7 @@ from seeding.entries.models import Division, Tournament, WeightClass
 from seeding.entries.serializers.document import ground_sections
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.serializers.document import order_section, season_sections
+from seeding.serializers.qualifying import qualifying_section
 
 Item = dict[str, Any]
 SCHEMA = Path(__file__).parent.parent / "tournament_file.schema.json"
@@ -70,6 +71,7 @@ def dump(tournament: Tournament) -> Item:
         "version": 1,
         **ground,
         **season_sections(tournament),
+        **qualifying_section(tournament),
         "brackets": brackets_section(tournament),
         "results": [_result(row, results[row.pk]) for row, _ in bouts if row.pk in results],
         "withdrawals": list(_withdrawals(tournament)),

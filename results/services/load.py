@@ -17,6 +17,7 @@ from seeding.entries.services.document import Document, Ground, load_ground, loo
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import Call, Deed, act
 from seeding.services.document import load_seeding
+from seeding.services.qualifying_file import load_qualifying
 
 
 @act
@@ -25,6 +26,7 @@ def load_tournament(*, call: Call, organisation: Organisation, document: Documen
     may_found(call, organisation.pk)
     ground = load_ground(call, organisation, document)
     load_seeding(call, ground, document)
+    load_qualifying(call, ground, document)
     drawn = load_brackets(ground, document)
     weights = {key: Weight.of(row) for key, row in drawn.items()}
     leavers = list(_leavers(ground, weights, document))

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
+from typing import Any
 
 from django.db.models import Count, Q, QuerySet
 
@@ -179,7 +180,7 @@ def _proposal(weight: WeightClass, entries: Sequence[Entry]) -> Proposal:
     rules = rules_of(weight.division)
     kept = seed_order(weight)
     lot_seed = kept.lot_seed if kept else first_lot_seed(weight)
-    season = season_of(weight, entries, rules.inputs)
+    season = season_of(weight, entries, rules)
     return propose([row.wrestler.uid for row in entries], season, rules, f"{lot_seed}/wild-cards")
 
 
@@ -241,7 +242,7 @@ def tallies(tournament: Tournament) -> list[Tally]:
     """Every weight from light to heavy; two queries whatever their number."""
     rows = Berth.objects.filter(entry__tournament=tournament).order_by()
     entered, waits = Q(entry__status=Entry.Status.ENTERED), Q(entry__status=Entry.Status.STANDBY)
-    counts = {
+    counts: dict[int, Mapping[str, Any]] = {
         row["entry__weight_class"]: row
         for row in rows.values("entry__weight_class").annotate(
             by_place=Count("pk", filter=entered & Q(how=How.PLACE)),
@@ -251,9 +252,16 @@ def tallies(tournament: Tournament) -> list[Tally]:
             candidates=Count("pk", filter=waits & Q(how=How.CANDIDATE)),
         )
     }
-    parts = ("by_place", "wild_cards", "stepped_in", "alternates", "candidates")
     weights = WeightClass.objects.filter(tournament=tournament)
-    return [
-        Tally(row, **{part: counts.get(row.pk, {}).get(part, 0) for part in parts})
-        for row in weights
-    ]
+    return [_tally(row, counts.get(row.pk, {})) for row in weights]
+
+
+def _tally(weight: WeightClass, counts: Mapping[str, Any]) -> Tally:
+    return Tally(
+        weight=weight,
+        by_place=counts.get("by_place", 0),
+        wild_cards=counts.get("wild_cards", 0),
+        stepped_in=counts.get("stepped_in", 0),
+        alternates=counts.get("alternates", 0),
+        candidates=counts.get("candidates", 0),
+    )

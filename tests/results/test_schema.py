@@ -95,6 +95,16 @@ FULL = {
         {"weight_class": "125", "bout": 15, "winner": "e1", "kind": "disqualification"}
         | {"misconduct": True},
     ],
+    "qualifying": {
+        "plan": {"places": 4, "wild_cards": 1, "alternates": 2}
+        | {"alternates_until": "2026-01-10T16:00:00Z"},
+        "regions": [{"letter": "A", "name": "North", "source": "north-2026"}],
+        "berths": [
+            {"entry": "e1", "how": "place", "region": "A", "place": 1},
+            {"entry": "e2", "how": "alternate", "order": 1}
+            | {"stepped_in_at": "2026-01-10T15:00:00Z", "stepped_in_for": "e1"},
+        ],
+    },
     "withdrawals": [{"entry": "e1", "kind": "medical", "after": "R1-9", "reason": "knee"}],
     "bouts": [
         {
