@@ -5,7 +5,7 @@ him the list runs in a circle, and the circle policy says who comes next.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from seeding.core.circle_policies import CirclePolicy, parts
@@ -65,18 +65,18 @@ class _Next:
     pairs: dict[Key, Pair]
 
 
-@dataclass(slots=True)
 class _Climb:
     """The order while it grows."""
 
-    ladder: Ladder
-    seconds: Seconds
-    pairs: dict[Key, Pair]
-    order: list[str] = field(default_factory=list)
-    drawn: list[tuple[str, ...]] = field(default_factory=list)
-    open: list[tuple[str, ...]] = field(default_factory=list)
-    circles: dict[tuple[str, ...], SettledCircle] = field(default_factory=dict)
-    rungs: list[Rung] = field(default_factory=list)
+    def __init__(self, ladder: Ladder, seconds: Seconds, pairs: dict[Key, Pair]) -> None:
+        self.ladder = ladder
+        self.seconds = seconds
+        self.pairs = pairs
+        self.order: list[str] = []
+        self.drawn: list[tuple[str, ...]] = []
+        self.open: list[tuple[str, ...]] = []
+        self.circles: dict[tuple[str, ...], SettledCircle] = {}
+        self.rungs: list[Rung] = []
 
     def place(self, left: Sequence[str]) -> None:
         """Fill the next place, or those of a group."""

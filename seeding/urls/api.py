@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from seeding.api import challenges, evidence, minutes, order, recusal, season
+from seeding.api import challenges, evidence, lists, minutes, order, recusal, season
 
 HERE = "api/v1/tournaments/<slug:slug>"
 ORDER = f"{HERE}/weights/<str:weight>/order"
@@ -36,6 +36,11 @@ urlpatterns = [
         f"{ORDER}/minutes/signatures/",
         minutes.MinutesSignatures.as_view(),
         name="api-signatures",
+    ),
+    path("api/v1/criteria-lists/", lists.CriteriaLists.as_view(), name="api-lists"),
+    path("api/v1/criteria-lists/<slug:name>/", lists.OneCriteriaList.as_view(), name="api-list"),
+    path(
+        f"{HERE}/divisions/<str:key>/list/", lists.DivisionList.as_view(), name="api-division-list"
     ),
     path(f"{HERE}/own-teams/", recusal.OwnTeams.as_view(), name="api-own-teams"),
     path(f"{HERE}/own-teams/<str:username>/", recusal.OwnTeamsOf.as_view(), name="api-own-team"),

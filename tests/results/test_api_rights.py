@@ -39,6 +39,10 @@ D, S, R, O, V = Right.DIRECT, Right.SEED, Right.RECORD, Right.OWN, Right.READ  #
 CELLS: dict[str, tuple[Who, str, Any]] = {
     "getRuleBooks": (PUBLIC, "/rule-books/", None),
     "getOneRuleBook": (PUBLIC, "/rule-books/college-2025/", None),
+    "getCriteriaLists": (PUBLIC, "/criteria-lists/", None),
+    "getOneCriteriaList": (PUBLIC, "/criteria-lists/college-2024/", None),
+    "putDivisionList": (D, f"{HERE}/divisions/open/list/", {"name": "college-2024"}),
+    "deleteDivisionList": (D, f"{HERE}/divisions/open/list/", None),
     "getFileSchema": (PUBLIC, "/tournament-files/schema/", None),
     "postFiles": (MEMBER, "/tournament-files/", "file"),
     "getOrganisations": (SIGNED, "/organisations/", None),

@@ -4,7 +4,7 @@ import json
 from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
 
-from seeding.entries.core.rulebook import Snapshot, names, override
+from seeding.entries.core.rulebook import Snapshot, names, override, whole
 from seeding.journal.core.errors import Problem, Refusal
 
 Settings = dict[str, object]
@@ -41,6 +41,12 @@ def written(settings: Mapping[str, object]) -> str:
     'bracket.places = 6\\nteam_points.byes = none'
     """
     return "\n".join(f"{name} = {_said(value)}" for name, value in settings.items())
+
+
+def single(settings: Mapping[str, object]) -> dict[str, object]:
+    """The settings without those that are whole sections."""
+    sections = whole(settings)
+    return {name: value for name, value in settings.items() if name not in sections}
 
 
 def value_of(base: Mapping[str, object], name: str) -> object:

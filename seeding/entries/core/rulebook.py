@@ -90,15 +90,28 @@ def upgrade(old: Snapshot, steps: Mapping[int, Step] = STEPS, schema: int = SCHE
 
 
 def override(base: Snapshot, settings: Mapping[str, object]) -> Snapshot:
-    """A copy of the snapshot with single settings replaced, `{"team_points.byes": "none"}`.
+    """A copy of the snapshot with settings replaced, `{"team_points.byes": "none"}`.
 
-    A name runs through tables by key and through lists of named tables by their `name`. In a table
-    whose keys are numbers (points by number of places) a new number may be added.
+    The name of a section takes a whole one, before single settings of it are. A name runs through
+    tables by key and through lists of named tables by their `name`. In a table whose keys are
+    numbers (points by number of places) a new number may be added.
     """
     new: Snapshot = plain(base, "")
-    for name, value in settings.items():
-        _replace(new, name, plain(value, name))
+    for name, value in sorted(settings.items(), key=lambda item: item[0] not in SECTIONS):
+        if name in whole(settings):
+            new[name] = plain(value, name)
+        else:
+            _replace(new, name, plain(value, name))
     return new
+
+
+def whole(settings: Mapping[str, object]) -> dict[str, object]:
+    """Of the settings those that are whole sections, such as a list of criteria."""
+    return {
+        name: value
+        for name, value in settings.items()
+        if name in SECTIONS[1:] and isinstance(value, Mapping)
+    }
 
 
 def names(base: Mapping[str, object]) -> tuple[str, ...]:

@@ -6,8 +6,8 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from seeding.entries.core.overrides import read_settings, written
-from seeding.entries.core.rulebook import Snapshot
+from seeding.entries.core.overrides import read_settings, single, written
+from seeding.entries.core.rulebook import Snapshot, override, whole
 from seeding.entries.models import Division, WeightClass
 from seeding.entries.rulebooks import book, books
 from seeding.journal.forms import ActForm
@@ -62,12 +62,15 @@ class EditDivisionForm(SettingsMixin, ActForm):
 
     def __init__(self, data: Any, *, division: Division) -> None:
         self.division = division
-        lines = written(division.settings)
+        self.sections = whole(division.settings)
+        lines = written(single(division.settings))
         super().__init__(data, initial={"name": division.name, "settings": lines})
 
     def clean(self) -> dict[str, Any]:
         found = super().clean() or self.cleaned_data
-        self.read(book(self.division.rulebook))
+        self.read(override(book(self.division.rulebook), self.sections))
+        if not self.errors:
+            found["settings"] = self.sections | found["settings"]
         return found
 
 

@@ -21,15 +21,21 @@ def edit_division(
 ) -> Deed:
     """Rename a division, and before its first draw change the overridden settings."""
     require(call, division.tournament_id, Right.DIRECT)
-    if dict(settings) != division.settings:
-        drawn = division.weights.filter(locked=True).first()
-        if drawn:
-            raise Locked(weight=drawn.label)
-        snapshot = with_settings(division.rulebook, settings)
-        rows = Division.objects.filter(pk=division.pk)
-        rows.update(settings=dict(settings), snapshot=snapshot)
+    set_settings(division, settings)
     Division.objects.filter(pk=division.pk).update(name=name)
     return Deed(division.tournament.log_id, "division.edited", {"division": division.pk})
+
+
+def set_settings(division: Division, settings: Mapping[str, object]) -> None:
+    """Give the division these settings; refused once a weight of it is drawn."""
+    if dict(settings) == division.settings:
+        return
+    drawn = division.weights.filter(locked=True).first()
+    if drawn:
+        raise Locked(weight=drawn.label)
+    snapshot = with_settings(division.rulebook, settings)
+    rows = Division.objects.filter(pk=division.pk)
+    rows.update(settings=dict(settings), snapshot=snapshot)
 
 
 @act

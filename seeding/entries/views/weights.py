@@ -10,7 +10,7 @@ from django.utils.text import slugify
 from django.utils.translation import gettext as _
 
 from seeding.entries import queries
-from seeding.entries.core.overrides import value_of, written
+from seeding.entries.core.overrides import single, value_of, written
 from seeding.entries.core.rulebook import names
 from seeding.entries.forms.weights import (
     DivisionForm,
@@ -96,7 +96,7 @@ def _shown(request: HttpRequest, division: Division, rows: list[WeightClass]) ->
         initial={"places": division.snapshot["bracket"]["places"]},
         auto_id=f"{division.key}_%s",
     )
-    return Shown(division, written(division.settings), rows, buttons, add)
+    return Shown(division, written(single(division.settings)), rows, buttons, add)
 
 
 def _added(request: HttpRequest, shown: Shown) -> bool:
