@@ -42,16 +42,21 @@ def printed(found: Signable, at: datetime, size: str) -> bytes:
         },
         size=size_of(size),
     )
+    return pdf(sheet, [title(name), *blocks(found, sheet.width)])
+
+
+def blocks(found: Signable, width: float) -> list[Block]:
+    """What stands under the title, over so many millimetres."""
+    minutes = found.minutes
     parts = (
-        [title(name)],
         _frame(found),
-        _order(minutes, sheet.width),
+        _order(minutes, width),
         _decided(minutes),
         _circles(minutes),
         _list(minutes),
-        _signatures(found, sheet.width),
+        [together(list(_signatures(found, width)))],
     )
-    return pdf(sheet, [block for part in parts for block in part])
+    return [block for part in parts for block in part]
 
 
 def _frame(found: Signable) -> Iterator[Block]:

@@ -54,6 +54,11 @@ class Violations:
     levels: tuple[Level, ...]
 
     @property
+    def orders(self) -> str:
+        """The count as people read it."""
+        return "" if self.count is None else f"{self.count:,}"
+
+    @property
     def proven(self) -> bool:
         return self.fewest == self.bound
 

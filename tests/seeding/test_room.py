@@ -1,17 +1,15 @@
 """The seeding room: the order with its reasons, moves, ranks, adoption, the lock."""
 
-from datetime import date
-
 import pytest
 from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from seeding.core.identity import bout_identity
 from seeding.entries.models import Entry, Tournament, WeightClass, Wrestler
-from seeding.models import Override, PriorBout, SeedOrder
+from seeding.models import Override, SeedOrder
 from tests.seeding.entries.desks import enter, signed_in, spring
+from tests.seeding.rooms import beat, key, room
 
 pytestmark = pytest.mark.django_db
 
@@ -34,38 +32,13 @@ def tournament() -> Tournament:
     return made
 
 
-def beat(tournament: Tournament, day: int, winner: str, loser: str) -> None:
-    one = Wrestler.objects.get(family=winner)
-    other = Wrestler.objects.get(family=loser)
-    when = date(2026, 1, day)
-    PriorBout.objects.create(
-        organisation=tournament.organisation,
-        identity=bout_identity(when, one.uid, other.uid, "125", "Winter Classic"),
-        date=when,
-        weight="125",
-        winner=one,
-        loser=other,
-        kind="decision",
-        score=[5, 3],
-        event="Winter Classic",
-    )
-
-
 @pytest.fixture
 def client(tournament: Tournament) -> Client:
     return signed_in("committee", tournament)
 
 
-def room(name: str = "desk-seeding", weight: str = "125") -> str:
-    return reverse(name, args=["spring", weight])
-
-
 def order(client: Client) -> list[str]:
     return [place.name for place in client.get(room()).context["places"]]
-
-
-def key(family: str) -> str:
-    return Entry.objects.get(wrestler__family=family).key
 
 
 def seeds() -> dict[str, int | None]:
