@@ -1,7 +1,12 @@
-"""Fewest violations against an integer program written by others: igraph's feedback arc set."""
+"""Fewest violations against what others wrote: igraph, an integer program; pref_voting, Kemeny."""
+
+import random
+from itertools import combinations
 
 import igraph
 import pytest
+from pref_voting.other_methods import kemeny_young_rankings
+from pref_voting.profiles import Profile
 
 from seeding.core.circles import Beat
 from seeding.core.violations import fewest_violations
@@ -30,3 +35,23 @@ def test_random_complete_tournaments(size: int, order: float, seed: int) -> None
     beats = complete(size, seed, order)
     found = fewest_violations(field(size), beats, field(size))
     assert len(found.violated) == found.bound == fewest(beats, size)
+
+
+@pytest.mark.parametrize("seed", range(24))
+def test_kemeny_orders_of_random_ballots(seed: int) -> None:
+    """Beats of every ballot: fewest violations is the Kemeny order. Oracle: pref_voting."""
+    chance = random.Random(seed)
+    size = chance.randint(3, 6)
+    names = field(size)
+    rankings = [chance.sample(range(size), size) for _ in range(chance.randint(3, 9))]
+    orders, distance = kemeny_young_rankings(Profile(rankings))
+    beats = [
+        Beat(names[above], names[below], ())
+        for ranking in rankings
+        for above, below in combinations(ranking, 2)
+    ]
+    found = fewest_violations(names, beats, names)
+    assert len(found.violated) == found.bound == distance
+    assert found.order in {tuple(names[number] for number in order) for order in orders}
+    if len(found.parts) == 1 and len(found.parts[0].wrestlers) == size:
+        assert found.count == len(orders)
