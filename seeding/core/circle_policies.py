@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from seeding.core.circles import Circle, circles
 from seeding.core.criteria import Criterion
@@ -13,10 +12,8 @@ from seeding.core.pairs import HALF, Key, Pair
 from seeding.core.season import Season
 from seeding.core.ties import Final, Seconds, Settled
 from seeding.core.verdict import Sentence
+from seeding.core.violations import FewestViolations, fewest_violations
 from seeding.core.walks import beats, in_words, inside, round_through, walk_on
-
-if TYPE_CHECKING:
-    from seeding.core.violations import FewestViolations
 
 
 class Policy(StrEnum):
@@ -97,10 +94,7 @@ class CirclePolicy:
 
 def _fewest(
     group: Sequence[str], here: Mapping[Key, Pair], prefer: Sequence[str]
-) -> "FewestViolations":
-    # Loading numpy and scipy takes most of a second, and most lists have another policy.
-    from seeding.core.violations import fewest_violations  # noqa: PLC0415
-
+) -> FewestViolations:
     return fewest_violations(group, beats(_of(group, here)), prefer)
 
 

@@ -88,9 +88,11 @@ def _volatility(sigma: Floats, phi: Floats, v: Floats, delta: Floats, tau: float
     def f(x: Floats) -> Floats:
         e = np.exp(x)
         d = phi**2 + v + e
-        return e * (delta**2 - d) / (2 * d**2) - (x - a) / tau**2
+        value: Floats = e * (delta**2 - d) / (2 * d**2) - (x - a) / tau**2
+        return value
 
-    return np.exp(_root(f, a, _other_side(f, a, delta**2 - phi**2 - v, tau)) / 2)
+    root: Floats = _root(f, a, _other_side(f, a, delta**2 - phi**2 - v, tau))
+    return np.exp(root / 2)
 
 
 def _other_side(f: Curve, a: Floats, excess: Floats, tau: float) -> Floats:

@@ -106,7 +106,8 @@ def _checked(shares: Real, use: csr_array, counts: Whole) -> Whole:
     units = np.maximum(np.floor(shares * UNIT + 0.5), 0)
     while (over := units @ use > counts * UNIT).any():
         units = np.maximum(units - (use @ over > 0), 0)
-    return units.astype(np.int64)
+    whole: Whole = units.astype(np.int64)
+    return whole
 
 
 def _kept(circles: list[tuple[int, ...]], units: Whole, size: int) -> Packing:

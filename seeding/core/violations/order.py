@@ -12,60 +12,7 @@ from seeding.core.circles import Beat
 from seeding.core.violations.bounds import Whole
 from seeding.core.violations.component import solve
 from seeding.core.violations.counting import Orders, only
-
-SHOWN = 6
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """Two or more wrestlers who all stand over each other, directly or through others.
-
-    `wrestlers`: in the order chosen. `count`: how many orders of them are equally good, None
-    where that is not known. `alternatives`: the first of those orders, at most SHOWN, as
-    `prefer` sorts them. `agreed`: the pairs, above and below, on which all of them agree; none
-    where they are not counted.
-    """
-
-    wrestlers: tuple[str, ...]
-    count: int | None
-    alternatives: tuple[tuple[str, ...], ...]
-    agreed: frozenset[tuple[str, str]]
-
-    @property
-    def tied(self) -> tuple[tuple[str, ...], ...]:
-        """Runs of neighbours whose order among themselves is open, while all agree on the rest."""
-        runs: list[list[str]] = []
-        for place, wrestler in enumerate(self.wrestlers):
-            above, below = self.wrestlers[:place], self.wrestlers[place:]
-            if all((over, under) in self.agreed for over in above for under in below):
-                runs.append([])
-            runs[-1].append(wrestler)
-        return tuple(tuple(run) for run in runs if len(run) > 1)
-
-
-@dataclass(frozen=True, slots=True)
-class FewestViolations:
-    """An order, best first, and what is known about it.
-
-    `violated`: the beats whose worse one stands above the better. `bound`: no order violates
-    fewer. `count`: how many orders violate as few, the product over the `parts`: wrestlers of
-    different parts whom no beat binds could change places too, and are not counted. None where a
-    part is not counted.
-    """
-
-    order: tuple[str, ...]
-    violated: tuple[Beat, ...]
-    bound: int
-    count: int | None
-    parts: tuple[Part, ...]
-
-    @property
-    def gap(self) -> int:
-        return len(self.violated) - self.bound
-
-    @property
-    def proven(self) -> bool:
-        return self.gap == 0
+from seeding.core.violations.found import SHOWN, FewestViolations, Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,16 +27,7 @@ class _Component:
 def fewest_violations(
     nodes: Iterable[str], beats: Iterable[Beat], prefer: Sequence[str]
 ) -> FewestViolations:
-    """An order with the fewest violated beats; each beat counts once, also several of one pair.
-
-    A beat is violated when its worse one stands above the better. Every strongly connected
-    component is ordered by itself, since beats between components can all be kept. Of several
-    best orders it is the one that `prefer` sorts first: place by place the most preferred
-    wrestler with whom a best order can go on. Where the work limit stops the search the same is
-    said of the orders that were found. Nothing depends on the order in which things are put in.
-
-    ValueError if `prefer` is not a ranking of the nodes, or a beat names somebody else.
-    """
+    """See `seeding.core.violations.fewest_violations`."""
     known = sorted(beats)
     weights = _weights(sorted(nodes), known, prefer)
     components = _components(weights)
