@@ -12,7 +12,8 @@ from seeding.journal.models import Act
 from seeding.journal.queries import job as job_of
 from seeding.journal.services import Call
 from seeding.serializers.order import SeasonFileSerializer
-from seeding.services.season import READ, commit_season, queue_season
+from seeding.serializers.season import KeepSeasonSerializer
+from seeding.services.season import READ, Word, commit_season, queue_season
 
 
 class Season(Endpoint):
@@ -34,11 +35,20 @@ class Season(Endpoint):
 class KeptSeason(Endpoint):
     """A season file that was read."""
 
-    @acts(status=201)
+    @acts(KeepSeasonSerializer, status=201)
     def post(self, call: Call, data: Data, slug: str, uid: str) -> Act:
-        """Keep what the job has staged: all of it, or nothing."""
+        """Keep what the job has staged: all of it, or nothing.
+
+        Where it contradicts known bouts these stay, unless the file is said to be right.
+        """
         tournament = sight(call.actor, slug).tournament
         job = job_of(uid)
         if job.log_id != tournament.log_id or job.task != READ:
             raise NotFound(what="season file", name=uid)
-        return commit_season(call=call, tournament=tournament, job=job)
+        return commit_season(
+            call=call,
+            tournament=tournament,
+            job=job,
+            word=Word(data["word"]),
+            otherwise=data["otherwise"],
+        )

@@ -145,7 +145,8 @@ def _compared(one: _Spelled, other: _Spelled) -> Double | None:
     likeness = _likeness(one, other)
     if likeness is None or (apart and likeness > Likeness.SWAPPED):
         return None
-    return Double(likeness, apart, one.uid, other.uid)
+    first, second = sorted((one.uid, other.uid))
+    return Double(likeness, apart, first, second)
 
 
 def _likeness(one: _Spelled, other: _Spelled) -> Likeness | None:

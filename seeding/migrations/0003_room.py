@@ -331,7 +331,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='othername',
             name='wrestler',
-            field=models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='entries.wrestler'),
+            field=models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='entries.wrestler'),
         ),
         migrations.AddField(
             model_name='ownteam',

@@ -145,7 +145,7 @@ class OtherName(models.Model):
     """Another name and team under which files speak of a wrestler: learned when two are merged."""
 
     organisation = models.ForeignKey(Organisation, on_delete=models.PROTECT, related_name="+")
-    wrestler = models.ForeignKey(Wrestler, on_delete=models.CASCADE, related_name="+")
+    wrestler = models.ForeignKey(Wrestler, on_delete=models.PROTECT, related_name="+")
     given = models.CharField(max_length=80, blank=True)
     family = models.CharField(max_length=80)
     home = models.CharField(max_length=120, blank=True)

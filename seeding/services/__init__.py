@@ -13,10 +13,10 @@ from seeding.services.order import (
     adopt_order,
     lock_order,
     move_seed,
-    set_inputs,
     take_back_move,
     unlock_order,
 )
+from seeding.services.put_in import set_inputs
 from seeding.services.recusal import set_own_teams
 
 __all__ = [

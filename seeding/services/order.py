@@ -1,6 +1,6 @@
 """The order of a weight: moves by the committee, adoption, the lock."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from django.db.models import F
 
@@ -117,25 +117,6 @@ def _nothing_waits(kept: SeedOrder, order: Order) -> None:
     if order.undecided:
         groups = (", ".join(order.names[uid] for uid in group) for group in order.undecided)
         raise LeftOpen(groups="; ".join(groups))
-
-
-@act
-def set_inputs(
-    *, call: Call, weight: WeightClass, values: Mapping[int, tuple[int | None, int | None]]
-) -> Deed:
-    """Put in what no bout tells: rank and qualifying place by entry's id."""
-    require(call, weight.tournament_id, Right.SEED)
-    open_order(call, weight)
-    rows = {row.pk: row for row in Entry.objects.filter(weight_class=weight, pk__in=values)}
-    changed = []
-    for pk, row in rows.items():
-        rank, place = values[pk]
-        if (row.rank, row.qualifying_place) != (rank, place):
-            changed.append(pk)
-            Entry.objects.filter(pk=pk).update(
-                rank=rank, qualifying_place=place, version=F("version") + 1
-            )
-    return Deed(weight.tournament.log_id, "ranks.set", {"weight": weight.pk, "entry": changed})
 
 
 def write_seeds(weight: WeightClass, entries: Sequence[int]) -> None:

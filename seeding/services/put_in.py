@@ -70,6 +70,27 @@ def set_tables(*, call: Call, weight: WeightClass, values: Wanted) -> Deed:
     return Deed(weight.tournament.log_id, "ranks.set", {"weight": weight.pk, "entry": changed})
 
 
+@act
+def set_inputs(
+    *, call: Call, weight: WeightClass, values: Mapping[int, tuple[int | None, int | None]]
+) -> Deed:
+    """Put in the coaches' rank and the qualifying place by entry's id."""
+    require(call, weight.tournament_id, Right.SEED)
+    open_order(call, weight)
+    rows = [row for row in entered_at(weight) if row.pk in values]
+    known = values_of(rows)
+    wanted = {
+        row.pk: {
+            table: {at: held for at, held in known[row.pk].get(table, {}).items() if at}
+            | ({"": value} if value else {})
+            for table, value in zip((COACHES, QUALIFYING), values[row.pk], strict=True)
+        }
+        for row in rows
+    }
+    changed = _write(rows, wanted)
+    return Deed(weight.tournament.log_id, "ranks.set", {"weight": weight.pk, "entry": changed})
+
+
 def _write(entries: Iterable[Entry], wanted: Wanted) -> list[int]:
     """Bring the tables of the entries to what is wanted; the entries that changed."""
     rows = list(entries)

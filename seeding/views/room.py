@@ -4,7 +4,6 @@ from collections.abc import Callable
 from typing import Any
 
 from django.contrib import messages
-from django.db.models import F
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
@@ -12,22 +11,20 @@ from django.utils.translation import gettext as _
 from seeding.core.rules import Challenges, OwnWrestlers
 from seeding.entries.models import Tournament, WeightClass
 from seeding.entries.permissions import Right
-from seeding.entries.queries import entries as entries_of
 from seeding.entries.queries import entry as entry_of
 from seeding.entries.queries import weight as weight_of
 from seeding.entries.views.desk import carried, desk, posted
 from seeding.forms.order import CompareForm, MoveForm
-from seeding.forms.put_in import InputsForm
 from seeding.journal.forms import ActForm
 from seeding.journal.models import Act
 from seeding.journal.services import Call
 from seeding.models import Challenge, Override
-from seeding.queries import Order, order_of, rules_of, seed_order, weight_states
+from seeding.queries import Order, order_of, rules_of, weight_states
 from seeding.queries.evidence import why
 from seeding.queries.minutes import challenges_of
 from seeding.queries.places import circles, drawn, places, undecided
 from seeding.queries.recusal import own_teams, own_wrestlers
-from seeding.services import adopt_order, move_seed, set_inputs, take_back_move
+from seeding.services import adopt_order, move_seed, take_back_move
 
 Page = dict[str, Any]
 
@@ -132,22 +129,3 @@ def compare(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRe
         else:
             shown["why"] = why(order, a, b)
     return render(request, "seeding/compare.html", shown)
-
-
-@desk(Right.SEED)
-def inputs(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResponse:
-    """Ranks and qualifying places of the entries, put in by hand."""
-    at = weight_of(tournament, weight)
-    kept = seed_order(at)
-    rows = (
-        entries_of(at.pk)
-        .filter(status="entered")
-        .order_by(F("seed").asc(nulls_last=True), "wrestler__family", "pk")
-    )
-    form = InputsForm(posted(request, "inputs"), entries=rows, version=kept.version if kept else 0)
-    if carried(request, form, lambda call: set_inputs(call=call, weight=at, values=form.by_entry)):
-        messages.success(request, _("Saved. The order is worked out anew."))
-        return redirect("desk-seeding", tournament.slug, at.key)
-    shown: Page = {"tournament": tournament, "weight": at, "form": form}
-    shown["needs"] = rules_of(at.division).inputs
-    return render(request, "seeding/inputs.html", shown)

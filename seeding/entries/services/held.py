@@ -21,9 +21,13 @@ def hold_file(
     name: str,
     data: bytes,
     arguments: Mapping[str, object],
+    right: Right = Right.DIRECT,
 ) -> Job:
-    """Keep a file as a job that nobody works on; nothing is added to the tournament."""
-    require(call, tournament.pk, Right.DIRECT)
+    """Keep a file as a job that nobody works on; nothing is added to the tournament.
+
+    `right`: what the caller must hold.
+    """
+    require(call, tournament.pk, right)
     job = Job(
         log_id=tournament.log_id,
         task=kind,
