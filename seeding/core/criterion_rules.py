@@ -20,8 +20,9 @@ Keys of every criterion
     earlier-place     event = name of a table of places put in; places_at; missing
     returning-placer  event; places_at; groups = lists of places, best group first, equal inside
                       a group; 0 = took part without placing
-    place-points      tables = list of tables of event, points (first place first) and factor;
-                      places_at; take = "highest" | "sum"; missing
+    place-points      tables = list of tables of event, points (first place first), took_part (for
+                      whoever was there without one of these places) and factor; places_at; take =
+                      "highest" | "sum"; missing
     common-events     events = names of tables of places: who placed higher in more of those in
                       which both placed
     ballots           ranks on the ballots: take = "mean" | "sum"; drop_best; drop_worst; missing

@@ -165,7 +165,9 @@ def _place_points(table: Section, kinds: Counting) -> Measured:
 
 def _place_table(table: Section) -> PlaceTable:
     points = tuple(Fraction(one) for one in table.decimals("points"))
-    return PlaceTable(table.text("event"), points, positive(table, "factor"))
+    return PlaceTable(
+        table.text("event"), points, number(table, "took_part"), positive(table, "factor")
+    )
 
 
 MEASURED: Mapping[str, Callable[[Section, Counting], Measured]] = {

@@ -162,15 +162,19 @@ class Take(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class PlaceTable:
-    """What places at an event are worth, first place first, times a factor."""
+    """What places at an event are worth, first place first, times a factor.
+
+    `took_part`: what it is worth to have been there without one of these places.
+    """
 
     event: str
     points: tuple[Fraction, ...]
+    took_part: Fraction
     factor: Fraction
 
     def worth(self, place: int) -> Fraction:
         held = 1 <= place <= len(self.points)
-        return self.points[place - 1] * self.factor if held else NONE
+        return (self.points[place - 1] if held else self.took_part) * self.factor
 
 
 @dataclass(frozen=True, slots=True)
