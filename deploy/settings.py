@@ -186,6 +186,8 @@ SPECTACULAR_SETTINGS = {
         "ResultKindEnum": "results.serializers.bouts.KINDS",
         "ResultStateEnum": "results.serializers.bouts.STATES",
         "WithdrawalKindEnum": "results.serializers.acts.REASONS",
+        "ReasonStepEnum": "seeding.serializers.evidence.STEPS",
+        "ChallengeStateEnum": "seeding.serializers.challenges.CHALLENGE_STATES",
         "JobStateEnum": "seeding.entries.serializers.people.STATES",
         "SideEnum": "results.serializers.bouts.SIDES",
     },

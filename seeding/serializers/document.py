@@ -5,14 +5,15 @@ from typing import Any
 from django.db.models import Q
 
 from seeding.entries.models import Entry, Tournament, WeightClass, Wrestler
-from seeding.models import Override, PriorBout, SeedOrder
+from seeding.models import PriorBout, SeedOrder
 from seeding.queries import season_bouts
+from seeding.serializers.committee_file import committee_section, own_teams_section
 
 Item = dict[str, Any]
 
 
 def season_sections(tournament: Tournament) -> Item:
-    """`wrestlers` and `prior_bouts`: the season of those entered, and whom they met."""
+    """`wrestlers` and `prior_bouts`: the season of those entered, and whom they met; `own_teams`."""
     entered = {row.wrestler_id: row.key for row in Entry.objects.filter(tournament=tournament)}
     bouts = list(
         season_bouts(tournament)
@@ -26,6 +27,7 @@ def season_sections(tournament: Tournament) -> Item:
     return {
         "wrestlers": [_wrestler(row) for row in sorted(others.values(), key=lambda row: row.uid)],
         "prior_bouts": [_bout(row, names) for row in bouts],
+        **own_teams_section(tournament),
     }
 
 
@@ -53,16 +55,8 @@ def order_section(weight: WeightClass) -> Item | None:
     order = SeedOrder.objects.filter(weight_class=weight).first()
     if not order:
         return None
-    moves = Override.objects.filter(order=order).select_related("entry", "author")
     return {
         "lot_seed": order.lot_seed,
         "adopted": order.adopted_at is not None,
-        "overrides": [_move(row) for row in moves],
+        **committee_section(order),
     }
-
-
-def _move(row: Override) -> Item:
-    item: Item = {"entry": row.entry.key, "to": row.to, "reason": row.reason}
-    if row.author:
-        item["author"] = row.author.username
-    return item

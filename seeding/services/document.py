@@ -3,17 +3,19 @@
 from datetime import date
 
 from seeding.core.identity import bout_identity
-from seeding.entries.models import User, Wrestler
+from seeding.entries.models import Wrestler
 from seeding.entries.services.document import Document, Ground, look_up
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import Call
-from seeding.models import Override, PriorBout, SeedOrder
+from seeding.models import PriorBout, SeedOrder
 from seeding.queries import first_lot_seed
+from seeding.services.committee_file import load_committee, load_own_teams
 
 
 def load_seeding(call: Call, ground: Ground, document: Document) -> None:
-    """`prior_bouts`, and what `weight_classes` say about their seeding."""
+    """`prior_bouts`, `own_teams`, and what `weight_classes` say about their seeding."""
     _prior_bouts(ground, document)
+    load_own_teams(ground, document)
     for at, item in enumerate(document["weight_classes"]):
         if "seeding" in item:
             _order(call, ground, item, f"weight_classes[{at}].seeding")
@@ -56,14 +58,5 @@ def _order(call: Call, ground: Ground, item: Document, where: str) -> None:
     order = SeedOrder.objects.create(
         weight_class=weight,
         lot_seed=kept.get("lot_seed") or first_lot_seed(weight),
-        adopted_at=call.now if kept.get("adopted") else None,
     )
-    for at, move in enumerate(kept.get("overrides", ())):
-        Override.objects.create(
-            order=order,
-            entry=look_up(ground.entries, move["entry"], f"{where}.overrides[{at}].entry"),
-            to=move["to"],
-            reason=move["reason"],
-            author=User.objects.filter(username=move.get("author", "")).first(),
-            at=call.now,
-        )
+    load_committee(call, ground, order, kept, where)

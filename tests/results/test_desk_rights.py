@@ -14,7 +14,16 @@ pytestmark = pytest.mark.django_db
 DESK = "/desk/spring/"
 ROLES = ("owner", "director", "committee", "table", "reader")
 DIRECTS, RECORDS = ("owner", "director"), ("owner", "director", "table")
+SEEDS = ("owner", "director", "committee")
 PAGES = {
+    "seeding/": SEEDS,
+    "seeding/125/": SEEDS,
+    "seeding/125/grid/": SEEDS,
+    "seeding/125/violations/": SEEDS,
+    "seeding/125/challenges/": SEEDS,
+    "seeding/125/minutes/": SEEDS,
+    "seeding/125/minutes.pdf": SEEDS,
+    "own-teams/": DIRECTS,
     "": ROLES,
     "bouts/": ROLES,
     "bouts/1/": ROLES,
@@ -67,6 +76,11 @@ def test_a_page_shows_only_the_buttons_that_the_role_may_press(
 
 
 SENT = (
+    ("seeding/125/", {"do": "move", "entry": "125-1", "to": "2", "reason": "x"}, SEEDS),
+    ("seeding/125/", {"do": "adopt"}, SEEDS),
+    ("seeding/125/challenges/", {"do": "window", "until": "2040-01-01T10:00"}, SEEDS),
+    ("seeding/125/minutes/", {"do": "sign", "name": "x", "digest": "x"}, SEEDS),
+    ("own-teams/", {"do": "own-1"}, DIRECTS),
     ("bouts/2/", {"do": "enter", "winner": "0", "won": "5", "lost": "3"}, RECORDS),
     ("bouts/1/", {"do": "undo"}, RECORDS),
     ("bouts/1/", {"do": "state", "state": "confirmed"}, RECORDS),

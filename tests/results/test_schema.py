@@ -64,7 +64,23 @@ FULL = {
             "seeding": {
                 "lot_seed": "a1",
                 "adopted": True,
-                "overrides": [{"entry": "e1", "to": 2, "reason": "injured", "author": "ann"}],
+                "adopted_at": "2026-01-09T20:00:00Z",
+                "adopted_by": "ann",
+                "overrides": [
+                    {"entry": "e1", "before": 1, "to": 2, "reason": "injured", "author": "ann"}
+                    | {"at": "2026-01-09T19:00:00Z"}
+                ],
+                "challenges_until": "2026-01-09T18:00:00Z",
+                "challenges": [
+                    {"entry": "e2", "over": "e1", "by": "Coach Bly", "reason": "beat him"}
+                    | {"author": "ann", "at": "2026-01-09T17:00:00Z", "state": "granted"}
+                    | {"answer": "yes", "answered_by": "ann", "move": 0}
+                    | {"answered_at": "2026-01-09T19:00:00Z"}
+                ],
+                "signatures": [
+                    {"user": "ann", "name": "Ann Lee", "digest": "0f" * 32}
+                    | {"at": "2026-01-09T20:05:00Z"}
+                ],
             },
         }
     ],
@@ -105,6 +121,7 @@ FULL = {
             | {"stepped_in_at": "2026-01-10T15:00:00Z", "stepped_in_for": "e1"},
         ],
     },
+    "own_teams": [{"user": "ann", "teams": ["alder"]}],
     "withdrawals": [{"entry": "e1", "kind": "medical", "after": "R1-9", "reason": "knee"}],
     "bouts": [
         {
