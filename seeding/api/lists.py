@@ -47,8 +47,14 @@ class DivisionList(Endpoint):
 
     @acts(UseListSerializer)
     def put(self, call: Call, data: Data, slug: str, key: str) -> Act:
-        """Go by one of the program's lists (`name`), or by a file (`file`, `text`)."""
-        return use_list(call=call, division=_division(call, slug, key), **data)
+        """Go by one of the program's lists (`name`), or by a file's `text`."""
+        return use_list(
+            call=call,
+            division=_division(call, slug, key),
+            name=data.get("name", ""),
+            file=data.get("file_name", "text"),
+            text=data.get("text", ""),
+        )
 
     @acts()
     def delete(self, call: Call, data: Data, slug: str, key: str) -> Act:

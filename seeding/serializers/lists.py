@@ -34,5 +34,5 @@ class UseListSerializer(StrictSerializer):
     """One of the program's lists by name, or a file of criteria."""
 
     name = serializers.CharField(max_length=60, required=False)
-    file = serializers.CharField(max_length=120, required=False, help_text="Its name, for errors.")
+    file_name = serializers.CharField(max_length=120, required=False, help_text="For refusals.")
     text = serializers.CharField(max_length=MOST, required=False, trim_whitespace=False)

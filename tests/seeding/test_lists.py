@@ -87,7 +87,7 @@ def file(name: str, text: str) -> SimpleUploadedFile:
         ({}, "invalid"),
         ({"name": "nobody"}, "unknown-list"),
         ({"text": "[seeding"}, "bad-list"),
-        ({"file": "a.toml", "text": "[bracket]"}, "bad-list"),
+        ({"file_name": "a.toml", "text": "[bracket]"}, "bad-list"),
     ],
 )
 def test_what_the_api_refuses(spring: Tournament, sent: dict[str, Any], code: str) -> None:
