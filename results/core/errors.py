@@ -24,6 +24,7 @@ Refusal
 ├── AlreadyWithdrawn          the entry is out already
 ├── NotWithdrawn              the entry is not out
 ├── NotPublished              a kind that its gate keeps closed
+├── BoutsLeft                 the tournament is not over
 └── PointsNotListed           the rule book has no points for so many places
 """
 
@@ -167,3 +168,11 @@ class PointsNotListed(Refusal):
 class NotPublished(NotFound):
     code = "not-published"
     template = "The {kind} of this tournament are not published."
+
+
+class BoutsLeft(Refusal):
+    code = "bouts-left"
+    template = (
+        "{count} bouts are still to be wrestled. "
+        "The results go back to the season when every bout is decided."
+    )

@@ -1,6 +1,7 @@
 """The writers of results and points."""
 
 from results.services.draw import draw_every, draw_weight, take_back_draw
+from results.services.giving_back import give_back
 from results.services.load import load_tournament
 from results.services.papers import order_sheets
 from results.services.record import (
@@ -25,6 +26,7 @@ __all__ = [
     "draw_every",
     "draw_weight",
     "enter_result",
+    "give_back",
     "load_tournament",
     "make_official",
     "merge_teams",

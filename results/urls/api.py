@@ -2,7 +2,18 @@
 
 from django.urls import path, re_path
 
-from results.api import brackets, draws, files, nowhere, people, points, record, teams
+from results.api import (
+    brackets,
+    draws,
+    files,
+    nowhere,
+    people,
+    points,
+    qualifying,
+    record,
+    season,
+    teams,
+)
 
 API = "api/v1"
 HERE = f"{API}/tournaments/<slug:slug>"
@@ -29,6 +40,13 @@ urlpatterns = [
     path(f"{BOUT}/result/state/", record.ResultState.as_view(), name="api-result-state"),
     path(f"{BOUT}/result/preview/", record.ResultPreview.as_view(), name="api-preview"),
     path(f"{HERE}/official/", record.Official.as_view(), name="api-official"),
+    path(f"{HERE}/qualifiers/", qualifying.Qualifiers.as_view(), name="api-qualifiers"),
+    path(
+        f"{HERE}/qualifiers/preview/",
+        qualifying.QualifiersPreview.as_view(),
+        name="api-qualifiers-preview",
+    ),
+    path(f"{HERE}/season/results/", season.SeasonResults.as_view(), name="api-season-results"),
     path(f"{HERE}/places/", brackets.Places.as_view(), name="api-places"),
     path(f"{HERE}/team-points/", points.TeamPoints.as_view(), name="api-points"),
     path(f"{TEAM}/points/", points.TeamLedger.as_view(), name="api-ledger"),

@@ -2,7 +2,19 @@
 
 from django.urls import URLPattern, path
 
-from results.views.desk import bout, bouts, draw, mat, overview, points, sheets, teams, withdrawals
+from results.views.desk import (
+    bout,
+    bouts,
+    draw,
+    giving_back,
+    mat,
+    overview,
+    points,
+    qualifiers,
+    sheets,
+    teams,
+    withdrawals,
+)
 
 urlpatterns: list[URLPattern] = [
     path("desk/<slug:slug>/", overview.home, name="desk-home"),
@@ -16,8 +28,10 @@ urlpatterns: list[URLPattern] = [
     path("desk/<slug:slug>/mats/<str:mat>/", mat.mat, name="mat-table"),
     path("desk/<slug:slug>/mats/<str:mat>/undo/", mat.undo, name="mat-undo"),
     path("desk/<slug:slug>/withdrawals/", withdrawals.withdrawals, name="desk-withdrawals"),
+    path("desk/<slug:slug>/qualifying/take/", qualifiers.qualifiers, name="desk-qualifiers"),
     path("desk/<slug:slug>/points/", points.points, name="desk-points"),
     path("desk/<slug:slug>/points/teams/", teams.teams, name="desk-team-moves"),
+    path("desk/<slug:slug>/season/", giving_back.season, name="desk-giving-back"),
     path("desk/<slug:slug>/sheets/", sheets.sheets, name="desk-sheets"),
     path("desk/<slug:slug>/sheets/<uuid:uid>/", sheets.download, name="desk-sheets-file"),
 ]

@@ -8,12 +8,13 @@ from seeding.entries.models import Entry, Tournament, WeightClass, Wrestler
 from seeding.models import PriorBout, SeedOrder
 from seeding.queries import season_bouts
 from seeding.serializers.committee_file import committee_section, own_teams_section
+from seeding.serializers.put_in_file import put_in_section
 
 Item = dict[str, Any]
 
 
 def season_sections(tournament: Tournament) -> Item:
-    """`wrestlers` and `prior_bouts`: the season of those entered, and whom they met; `own_teams`."""
+    """`wrestlers` and `prior_bouts`: those entered, and whom they met; `own_teams`."""
     entered = {row.wrestler_id: row.key for row in Entry.objects.filter(tournament=tournament)}
     bouts = list(
         season_bouts(tournament)
@@ -45,18 +46,22 @@ def _bout(row: PriorBout, names: dict[int, str]) -> Item:
     }
     if row.score:
         item["score"] = row.score
-    if row.event:
-        item["event"] = row.event
-    return item
+    return item | {part: value for part in TOLD if (value := getattr(row, part))}
+
+
+TOLD = ("time", "event", "level", "winner_division", "loser_division")
+"""Texts that a report need not tell."""
 
 
 def order_section(weight: WeightClass) -> Item | None:
-    """What the committee has recorded for a weight, or None."""
+    """What the committee has recorded and put in for a weight, or None."""
     order = SeedOrder.objects.filter(weight_class=weight).first()
+    put_in = put_in_section(weight)
     if not order:
-        return None
+        return put_in or None
     return {
         "lot_seed": order.lot_seed,
         "adopted": order.adopted_at is not None,
         **committee_section(order),
+        **put_in,
     }

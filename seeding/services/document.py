@@ -10,6 +10,7 @@ from seeding.journal.services import Call
 from seeding.models import PriorBout, SeedOrder
 from seeding.queries import first_lot_seed
 from seeding.services.committee_file import load_committee, load_own_teams
+from seeding.services.put_in_file import load_put_in
 
 
 def load_seeding(call: Call, ground: Ground, document: Document) -> None:
@@ -39,7 +40,11 @@ def _prior_bouts(ground: Ground, document: Document) -> None:
             loser=loser,
             kind=item["kind"],
             score=item.get("score"),
+            time=item.get("time", ""),
             event=item.get("event", ""),
+            level=item.get("level", ""),
+            winner_division=item.get("winner_division", ""),
+            loser_division=item.get("loser_division", ""),
         )
     PriorBout.objects.bulk_create(rows.values(), batch_size=200, ignore_conflicts=True)
 
@@ -60,3 +65,4 @@ def _order(call: Call, ground: Ground, item: Document, where: str) -> None:
         lot_seed=kept.get("lot_seed") or first_lot_seed(weight),
     )
     load_committee(call, ground, order, kept, where)
+    load_put_in(ground, weight, kept, where)

@@ -77,6 +77,13 @@ FULL = {
                     | {"answer": "yes", "answered_by": "ann", "move": 0}
                     | {"answered_at": "2026-01-09T19:00:00Z"}
                 ],
+                "inputs": [
+                    {"entry": "e1", "kind": "places", "table": "state", "value": 0}
+                    | {"weight": "133"}
+                ],
+                "ballots": [
+                    {"voter": "Coach Bly", "team": "a", "ranks": [{"entry": "e1", "rank": 1}]}
+                ],
                 "signatures": [
                     {"user": "ann", "name": "Ann Lee", "digest": "0f" * 32}
                     | {"at": "2026-01-09T20:05:00Z"}
@@ -88,6 +95,10 @@ FULL = {
         EXAMPLE["entries"][0]
         | {"weighed_in": "made", "wrestler": "0f3a", "home": "Birch", "rank": 3}
         | {"qualifying_place": 1, "seed": None}
+    ],
+    "prior_bouts": [
+        EXAMPLE["prior_bouts"][0]
+        | {"time": "2:28", "level": "varsity", "winner_division": "AA", "loser_division": "A"}
     ],
     "brackets": [
         {"weight_class": "125", "lines": ["e1", None, ["e32", "e33"]], "draw": {"version": 1}}
