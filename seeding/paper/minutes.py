@@ -95,7 +95,7 @@ def _order(minutes: Minutes, width: float) -> Iterator[Block]:
     rows = (
         (
             str(line.place),
-            str(line.seed or "–"),
+            str(line.seed or "\N{EN DASH}"),
             line.name,
             line.team,
             str(line.proposed),

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from seeding.core.reasons import Reason
+from seeding.core.reasons import Reason, Step
 from seeding.core.season import PriorBout
 from seeding.core.verdict import Verdict
 from seeding.entries.models import Entry
@@ -80,9 +80,12 @@ class Why:
 
     @property
     def first(self) -> str:
-        """What decided, in one or two sentences: the totals, and the criterion behind them."""
-        parts = dict.fromkeys((*self.moved, self.sentences[0], self.sentences[-1]))
-        return " ".join(parts)
+        """What decided, in few sentences: the totals, and the criterion behind them.
+
+        Of the second list, both who is ahead in the group and what is between the two.
+        """
+        last = self.sentences[-2:] if self.step == Step.TIES else self.sentences[-1:]
+        return " ".join(dict.fromkeys((*self.moved, self.sentences[0], *last)))
 
     @property
     def few(self) -> tuple[ShownBout, ...]:
@@ -103,7 +106,12 @@ class Why:
 def why(order: Order, a: str, b: str) -> Why:
     """Why one of two wrestlers (ids) stands above the other by the criteria."""
     reason = order.proposal.reason(a, b)
-    names = order.names
+    against = order.order.index(reason.above) > order.order.index(reason.below)
+    return why_of(reason, order.names, against=against)
+
+
+def why_of(reason: Reason, names: Names, *, against: bool) -> Why:
+    """A reason in words; `against`: the committee put the two the other way round."""
     return Why(
         above=names[reason.above],
         below=names[reason.below],
@@ -115,7 +123,7 @@ def why(order: Order, a: str, b: str) -> Why:
         totals=tuple(Numbers(high.name, str(high), str(low)) for high, low in reason.totals),
         says=tuple(_says(verdict, reason, names) for verdict in reason.verdicts),
         bouts=shown(reason.bouts, names),
-        against=order.order.index(reason.above) > order.order.index(reason.below),
+        against=against,
     )
 
 

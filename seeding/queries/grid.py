@@ -41,6 +41,7 @@ class Row:
     number: int
     uid: str
     name: str
+    family: str
     cells: tuple[Cell | None, ...]
 
     @property
@@ -67,6 +68,7 @@ def grid(order: Order) -> list[Row]:
             number=number,
             uid=uid,
             name=order.names[uid],
+            family=order.entries[uid].wrestler.family,
             cells=tuple(
                 None if uid == other else _cell(order, uid, at, held)
                 for at, other in enumerate(order.order, 1)

@@ -197,7 +197,7 @@ def test_a_move_goes_no_further_than_the_rule_book_lets_it(
     tournament: Tournament, weight: WeightClass
 ) -> None:
     rule(tournament, largest_move=1)
-    with pytest.raises(MoveTooFar, match="at most 1 .* Sam Quill a place from 2 to 3"):
+    with pytest.raises(MoveTooFar, match=r"at most 1 .* Sam Quill a place from 2 to 3"):
         move_seed(call=CALL, entry=entry("Quill"), to=1, reason="x")
     move_seed(call=CALL, entry=entry("Quill"), to=2, reason="x")
     with pytest.raises(MoveTooFar):  # nor in two steps

@@ -1,4 +1,4 @@
-"""The minutes of a weight: the same words on the page, in the interface and on paper; signatures."""
+"""The minutes of a weight: the same words on page, interface and paper; signatures."""
 
 import html
 import json
@@ -70,10 +70,15 @@ def said(block: Flowable) -> str:
     if isinstance(block, Paragraph):
         return block.getPlainText()
     if isinstance(block, KeepTogether):
-        return " ".join(said(one) for one in block._content)
+        return " ".join(said(one) for one in block._content)  # type: ignore[attr-defined]
     if isinstance(block, LongTable):
-        return " ".join(said(cell) for row in block._cellvalues for cell in row)
+        return " ".join(said(cell) for row in rows_of(block) for cell in row)
     return ""
+
+
+def rows_of(block: LongTable) -> list[list[Flowable]]:
+    found: list[list[Flowable]] = block._cellvalues  # type: ignore[attr-defined]
+    return found
 
 
 def paper(weight: WeightClass) -> str:

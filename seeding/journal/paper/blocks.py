@@ -64,7 +64,7 @@ def text(words: str, *, bold: str = "", small: bool = False) -> Block:
 def listed(items: Iterable[str], *, small: bool = False) -> list[Block]:
     """One line of a list for each item."""
     style = SMALL_ITEM if small else ITEM
-    return [Paragraph(_safe(item), style, bulletText="–") for item in items]
+    return [Paragraph(_safe(item), style, bulletText="\N{EN DASH}") for item in items]
 
 
 def gap(millimetres: float) -> Block:

@@ -18,6 +18,7 @@ FOLDER: Final = Path(__file__).parent / "fonts"
 REGULAR, BOLD = "DejaVuSansCondensed", "DejaVuSansCondensed-Bold"
 LACKING: Final = "\N{REPLACEMENT CHARACTER}"
 BACKWARDS = frozenset({"R", "AL"})
+UNSEEN: Final = "Cf"
 
 
 @cache
@@ -34,7 +35,7 @@ def face() -> TTFontFace:
 
 def has(letter: str) -> bool:
     """Whether the font has the letter and prints it where it belongs."""
-    if unicodedata.bidirectional(letter) in BACKWARDS:
+    if unicodedata.bidirectional(letter) in BACKWARDS or unicodedata.category(letter) == UNSEEN:
         return False
     return letter.isspace() or ord(letter) in face().charToGlyph
 
@@ -51,4 +52,4 @@ def _printable(letter: str) -> str:
     kept = "".join(part for part in base if has(part) and not unicodedata.combining(part))
     if kept:
         return kept
-    return "" if unicodedata.category(letter) in {"Cf", "Mn"} else LACKING
+    return "" if unicodedata.category(letter) in {UNSEEN, "Mn"} else LACKING
