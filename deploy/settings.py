@@ -188,6 +188,7 @@ SPECTACULAR_SETTINGS = {
         "WithdrawalKindEnum": "results.serializers.acts.REASONS",
         "ReasonStepEnum": "seeding.serializers.evidence.STEPS",
         "ChallengeStateEnum": "seeding.serializers.challenges.CHALLENGE_STATES",
+        "BerthHowEnum": "seeding.serializers.qualifying.HOW",
         "JobStateEnum": "seeding.entries.serializers.people.STATES",
         "SideEnum": "results.serializers.bouts.SIDES",
     },

@@ -15,7 +15,7 @@ from seeding.core.qualifying import Held, LinesByRegion
 from seeding.entries.models import Entry, WeightClass
 from seeding.journal.services import Call
 from seeding.queries import rules_of as seeding_rules
-from seeding.queries.qualifying import name_of, spots
+from seeding.queries.qualifying import spots
 from seeding.queries.scratches import holes, seeds_void
 from seeding.services import lock_order, unlock_order
 
@@ -52,7 +52,7 @@ def _held(weight: WeightClass, rows: Iterable[Entry]) -> list[Held]:
     known = spots(weight)
     for row in rows:
         if row.key not in known:
-            raise NoSpot(entry=name_of(row), weight=weight.label)
+            raise NoSpot(entry=row.wrestler.name, weight=weight.label)
     return [Held(row.key, known[row.key]) for row in rows]
 
 

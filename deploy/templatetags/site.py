@@ -64,6 +64,12 @@ DESK = (
             *("desk-challenges", "desk-minutes", "desk-recusals"),
         ),
     ),
+    Section(
+        "desk-qualifying",
+        gettext_lazy("Qualifying"),
+        "seed",
+        ("desk-field", "desk-field-places", "desk-region", "desk-qualifiers"),
+    ),
     Section("desk-draw", gettext_lazy("Draw"), "direct", ("desk-draw-weight", "desk-draw-mats")),
     Section("desk-bouts", gettext_lazy("Bouts"), "read", ("desk-bout",)),
     Section("desk-points", gettext_lazy("Team points"), "read", ("desk-team-moves",)),

@@ -10,7 +10,7 @@ from seeding.core.qualifiers import Here, How, Intake, Placed, Wanted, intake
 from seeding.entries.core.spelling import folded
 from seeding.entries.models import Entry, Team, Tournament, WeightClass
 from seeding.models import Berth, QualifyingPlan, Region
-from seeding.queries.qualifying import name_of, plan_of
+from seeding.queries.qualifying import plan_of
 
 Key = tuple[str, str]
 
@@ -87,7 +87,7 @@ def _placed(region: Region, weight: str, row: Placing) -> Placed:
         place=row.place,
         entry=entry.pk,
         wrestler=entry.wrestler.uid,
-        name=name_of(entry),
+        name=entry.wrestler.name,
         team=entry.team.name,
     )
 
@@ -103,7 +103,7 @@ def _here(tournament: Tournament, weights: Mapping[str, WeightClass]) -> Iterabl
             entry=row.pk,
             weight=called[row.weight_class_id],
             wrestler=row.wrestler.uid,
-            name=name_of(row),
+            name=row.wrestler.name,
             team=row.team.name,
             entered=row.status == Entry.Status.ENTERED,
             how=How(berth.how) if berth else None,

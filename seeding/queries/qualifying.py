@@ -69,12 +69,7 @@ class Standing:
 
     @property
     def name(self) -> str:
-        return name_of(self.berth.entry)
-
-
-def name_of(entry: Entry) -> str:
-    """A wrestler's name as the desk sees it."""
-    return f"{entry.wrestler.given} {entry.wrestler.family}".strip()
+        return self.berth.entry.wrestler.name
 
 
 def standings(rows: Iterable[Berth]) -> dict[int, Standing]:
@@ -163,7 +158,7 @@ def candidates(weight: WeightClass, plan: QualifyingPlan) -> Candidates:
     return Candidates(
         order=order,
         berths=found,
-        names=names | {uid: name_of(row.entry) for uid, row in found.items()},
+        names=names | {uid: row.entry.wrestler.name for uid, row in found.items()},
         proposal=proposal,
         choice=choose(order, len(numbers), plan.alternates),
         numbers=numbers,

@@ -5,7 +5,6 @@ from typing import Any
 from django.db.models import Q
 from rest_framework import serializers
 
-from seeding.core.reasons import Step
 from seeding.entries.models import Entry, Tournament
 from seeding.entries.serializers.people import moment
 from seeding.journal.serializers import StrictSerializer
@@ -17,10 +16,10 @@ from seeding.queries.qualifying import (
     Standing,
     Tally,
     berths,
-    name_of,
     plan_of,
     regions,
 )
+from seeding.serializers.order import ReasonSerializer
 
 Item = dict[str, Any]
 HOW = Berth.How.values
@@ -95,15 +94,6 @@ class CandidateSerializer(serializers.Serializer[Any]):
     order = serializers.IntegerField(allow_null=True)
 
 
-class WhySerializer(serializers.Serializer[Any]):
-    """Why one candidate stands above the next."""
-
-    above = serializers.IntegerField(help_text="The place of the one above, from 1.")
-    step = serializers.ChoiceField([str(step) for step in Step])
-    criterion = serializers.CharField()
-    text = serializers.CharField()
-
-
 class FieldSerializer(serializers.Serializer[Any]):
     """The field of a weight, and its candidates in the order of the rule book's list."""
 
@@ -116,7 +106,7 @@ class FieldSerializer(serializers.Serializer[Any]):
     vacancies = HeldSerializer(many=True)
     without_place = serializers.ListField(child=serializers.CharField())
     candidates = CandidateSerializer(many=True)
-    reasons = WhySerializer(many=True)
+    reasons = ReasonSerializer(many=True)
     first_alternate = serializers.CharField(allow_null=True)
 
 
@@ -219,7 +209,7 @@ def _held(one: Standing) -> Item:
 def _candidate(row: Berth, wanted: dict[int, str]) -> Item:
     return {
         "entry": row.entry.key,
-        "name": name_of(row.entry),
+        "name": row.entry.wrestler.name,
         "proposed": wanted[row.pk],
         "how": row.how,
         "order": row.order,

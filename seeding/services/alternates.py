@@ -11,7 +11,7 @@ from seeding.entries.services.entry import open_weight
 from seeding.journal.core.errors import Stale
 from seeding.journal.services import Call, Deed, act
 from seeding.models import Berth, QualifyingPlan
-from seeding.queries.qualifying import berths, first_alternate, name_of, standings
+from seeding.queries.qualifying import berths, first_alternate, standings
 from seeding.services.qualifying import needed_plan, put
 
 
@@ -56,7 +56,7 @@ def _left_open(entry: Entry) -> None:
     elif other:
         why = f"{other.name} stepped in already"
     if why:
-        raise PlaceHeld(entry=name_of(entry), why=why)
+        raise PlaceHeld(entry=entry.wrestler.name, why=why)
 
 
 @act
@@ -67,7 +67,7 @@ def step_back(*, call: Call, entry: Entry) -> Deed:
     rows = Berth.objects.filter(entry=entry).exclude(stepped_in_at=None)
     came_for = rows.values_list("stepped_in_for", flat=True).first()
     if came_for is None:
-        raise NotSteppedIn(entry=name_of(entry))
+        raise NotSteppedIn(entry=entry.wrestler.name)
     _not_replaced(entry)
     rows.update(stepped_in_at=None, stepped_in_for=None)
     put(entry, Entry.Status.STANDBY)
@@ -79,5 +79,5 @@ def step_back(*, call: Call, entry: Entry) -> Deed:
 def _not_replaced(entry: Entry) -> None:
     other = Berth.objects.filter(stepped_in_for=entry).select_related("entry__wrestler").first()
     if other:
-        why = f"{name_of(other.entry)} stepped in for him; take that back first"
-        raise PlaceHeld(entry=name_of(entry), why=why)
+        why = f"{other.entry.wrestler.name} stepped in for him; take that back first"
+        raise PlaceHeld(entry=entry.wrestler.name, why=why)

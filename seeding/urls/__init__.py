@@ -1,5 +1,10 @@
 """The addresses of this app: its pages and its part of the API."""
 
-from seeding.urls import api, desk, season
+from seeding.urls import api, desk, qualifying, season
 
-urlpatterns = [*desk.urlpatterns, *api.urlpatterns, *season.urlpatterns]
+urlpatterns = [
+    *desk.urlpatterns,
+    *api.urlpatterns,
+    *season.urlpatterns,
+    *qualifying.urlpatterns,
+]

@@ -19,153 +19,19 @@ from seeding.journal.models import Job
 from seeding.models import Challenge, Override
 from seeding.queries.minutes import signable
 from seeding.services import challenge, move_seed, open_challenges
+from tests.results import qualifying_cells, season_cells
+from tests.results.cells import CELLS, HERE, MEMBER, OPERATOR, PUBLIC, ROSTER, SIGNED, Who
 from tests.results.championship import CALL, document, load, wrestle
 from tests.results.interface import Api, published_schema, user
 
 pytestmark = pytest.mark.django_db
 LIVE = replace(CALL, now=timezone.now())
-PUBLIC, SIGNED, MEMBER, OPERATOR = "public", "signed in", "of the organisation", "operator"
-Who = Right | str
-HERE = "/tournaments/spring"
-FALL = {"kind": "fall", "winner": "top", "time": "1:05"}
-FRAME = {"slug": "new", "name": "New", "starts_on": "2026-03-19", "mats": ["1"]}
 
 
 def csv(text: str) -> dict[str, Any]:
     return {"file": SimpleUploadedFile("file.csv", text.encode())}
 
 
-ROSTER = "Given name,Family name,Weight,Team\nAda,Alder,141,Team 1\n"
-NEW_PERSON = {"username": "x", "password": "quite-a-long-1", "role": "table"}
-D, S, R, O, V = Right.DIRECT, Right.SEED, Right.RECORD, Right.OWN, Right.READ  # noqa: E741
-# Operation: who may, where, and what is sent. {..} is filled from the tournament.
-CELLS: dict[str, tuple[Who, str, Any]] = {
-    "getRuleBooks": (PUBLIC, "/rule-books/", None),
-    "getOneRuleBook": (PUBLIC, "/rule-books/college-2025/", None),
-    "getCriteriaLists": (PUBLIC, "/criteria-lists/", None),
-    "getOneCriteriaList": (PUBLIC, "/criteria-lists/college-2024/", None),
-    "putDivisionList": (D, f"{HERE}/divisions/open/list/", {"name": "college-2024"}),
-    "deleteDivisionList": (D, f"{HERE}/divisions/open/list/", None),
-    "getFileSchema": (PUBLIC, "/tournament-files/schema/", None),
-    "postFiles": (MEMBER, "/tournament-files/", "file"),
-    "getOrganisations": (SIGNED, "/organisations/", None),
-    "postOrganisations": (OPERATOR, "/organisations/", {"name": "Away"}),
-    "getTournaments": (PUBLIC, "/tournaments/", None),
-    "postTournaments": (MEMBER, "/tournaments/", {**FRAME, "organisation": "home"}),
-    "getOneTournament": (PUBLIC, f"{HERE}/", None),
-    "patchOneTournament": (D, f"{HERE}/", {"name": "Other"}),
-    "patchTournamentGates": (D, f"{HERE}/gates/", {"seeds": False}),
-    "getActs": (V, f"{HERE}/acts/", None),
-    "getJobs": (V, f"{HERE}/jobs/", None),
-    "getOneJob": (V, f"{HERE}/jobs/{{job}}/", None),
-    "getJobProduct": (V, f"{HERE}/jobs/{{job}}/product/", None),
-    "getRoles": (O, f"{HERE}/roles/", None),
-    "postRoles": (O, f"{HERE}/roles/", NEW_PERSON),
-    "putOneRole": (O, f"{HERE}/roles/stranger/", {"role": "reader"}),
-    "deleteOneRole": (O, f"{HERE}/roles/reader/", None),
-    "getDivisions": (PUBLIC, f"{HERE}/divisions/", None),
-    "postDivisions": (D, f"{HERE}/divisions/", {"name": "B", "rulebook": "college-2025"}),
-    "getOneDivision": (PUBLIC, f"{HERE}/divisions/open/", None),
-    "patchOneDivision": (D, f"{HERE}/divisions/open/", {"name": "All"}),
-    "deleteOneDivision": (D, f"{HERE}/divisions/open/", None),
-    "postDivisionWeightSets": (D, f"{HERE}/divisions/open/weight-sets/", {"name": "college"}),
-    "postRoster": (D, f"{HERE}/divisions/open/roster/", "roster"),
-    "postRosterPlan": (D, f"{HERE}/divisions/open/roster/plan/", "roster"),
-    "getWeights": (PUBLIC, f"{HERE}/weights/", None),
-    "postWeights": (D, f"{HERE}/weights/", {"division": "open", "label": "149"}),
-    "getOneWeight": (PUBLIC, f"{HERE}/weights/125/", None),
-    "patchOneWeight": (D, f"{HERE}/weights/125/", {"label": "126"}),
-    "deleteOneWeight": (D, f"{HERE}/weights/125/", None),
-    "postWeightEntries": (D, f"{HERE}/weights/141/entries/", {"family": "Elm", "team": "t1"}),
-    "getWeightOrder": (V, f"{HERE}/weights/141/order/", None),
-    "postMoves": (
-        S,
-        f"{HERE}/weights/141/order/moves/",
-        {"entry": "141-2", "to": 1, "reason": "known"},
-    ),
-    "deleteOneMove": (S, f"{HERE}/weights/141/order/moves/{{move}}/", None),
-    "postAdoption": (S, f"{HERE}/weights/141/order/adoption/", None),
-    "putInputs": (
-        S,
-        f"{HERE}/weights/141/order/inputs/",
-        {"items": [{"entry": "141-1", "rank": 2, "qualifying_place": None}]},
-    ),
-    "getOrderPair": (V, f"{HERE}/weights/141/order/pair/?a=141-1&b=141-2", None),
-    "getOrderViolations": (V, f"{HERE}/weights/141/order/violations/", None),
-    "getOrderChallenges": (V, f"{HERE}/weights/141/order/challenges/", None),
-    "postOrderChallenges": (
-        S,
-        f"{HERE}/weights/141/order/challenges/",
-        {"entry": "141-4", "over": "141-3", "by": "Coach Bly", "reason": "known"},
-    ),
-    "putChallengeWindow": (S, f"{HERE}/weights/141/order/challenges/window/", {"until": None}),
-    "deleteChallengeWindow": (S, f"{HERE}/weights/141/order/challenges/window/", None),
-    "deleteOneChallenge": (S, f"{HERE}/weights/141/order/challenges/{{challenge}}/", None),
-    "putChallengeAnswer": (
-        S,
-        f"{HERE}/weights/141/order/challenges/{{challenge}}/answer/",
-        {"granted": False, "answer": "no"},
-    ),
-    "getOrderMinutes": (V, f"{HERE}/weights/141/order/minutes/", None),
-    "postMinutesSignatures": (
-        S,
-        f"{HERE}/weights/141/order/minutes/signatures/",
-        "signature",
-    ),
-    "getOwnTeams": (V, f"{HERE}/own-teams/", None),
-    "putOwnTeamsOf": (D, f"{HERE}/own-teams/committee/", {"teams": ["t1"]}),
-    "getSeeds": (PUBLIC, f"{HERE}/weights/125/seeds/", None),
-    "postSeason": (D, f"{HERE}/season/", "season"),
-    "postKeptSeason": (D, f"{HERE}/season/{{season}}/", None),
-    "getWeightBracket": (PUBLIC, f"{HERE}/weights/125/bracket/", None),
-    "postWeightDraw": (D, f"{HERE}/weights/141/draw/", {}),
-    "deleteWeightDraw": (D, f"{HERE}/weights/125/draw/", None),
-    "postDraws": (D, f"{HERE}/draws/", None),
-    "postNumbers": (D, f"{HERE}/numbers/", None),
-    "getTeams": (PUBLIC, f"{HERE}/teams/", None),
-    "postTeams": (D, f"{HERE}/teams/", {"name": "New"}),
-    "getOneTeam": (PUBLIC, f"{HERE}/teams/t1/", None),
-    "patchOneTeam": (D, f"{HERE}/teams/t1/", {"name": "New"}),
-    "postTeamMerge": (D, f"{HERE}/teams/t1/merge/", {"into": "t2"}),
-    "postTeamSplit": (
-        D,
-        f"{HERE}/teams/t1/split/",
-        {"name": "New", "short": "N", "entries": ["125-1"]},
-    ),
-    "getTeamLedger": (PUBLIC, f"{HERE}/teams/t1/points/", None),
-    "getEntries": (PUBLIC, f"{HERE}/entries/", None),
-    "getOneEntry": (V, f"{HERE}/entries/141-1/", None),
-    "patchOneEntry": (D, f"{HERE}/entries/141-1/", {"scoring": False}),
-    "putEntryName": (D, f"{HERE}/entries/141-1/name/", {"given": "A", "family": "B"}),
-    "putEntryWeighIn": (D, f"{HERE}/entries/141-1/weigh-in/", {"state": "made"}),
-    "postEntryScratch": (D, f"{HERE}/entries/141-1/scratch/", None),
-    "deleteEntryScratch": (D, f"{HERE}/entries/141-1/scratch/", None),
-    "putEntryTeam": (D, f"{HERE}/entries/125-1/team/", {"team": "t2"}),
-    "getWithdrawals": (V, f"{HERE}/withdrawals/", None),
-    "postEntryWithdrawal": (D, f"{HERE}/entries/125-3/withdrawal/", {"kind": "injury"}),
-    "deleteEntryWithdrawal": (D, f"{HERE}/entries/125-3/withdrawal/", None),
-    "getWrestler": (PUBLIC, f"{HERE}/wrestlers/{{wrestler}}/", None),
-    "getBouts": (PUBLIC, f"{HERE}/bouts/", None),
-    "getOneBout": (PUBLIC, f"{HERE}/bouts/1/", None),
-    "putBoutMat": (D, f"{HERE}/bouts/2/mat/", {"mat": "1"}),
-    "postBoutResult": (R, f"{HERE}/bouts/2/result/", FALL),
-    "putBoutResult": (R, f"{HERE}/bouts/1/result/", FALL),
-    "deleteBoutResult": (R, f"{HERE}/bouts/1/result/", None),
-    "putResultState": (R, f"{HERE}/bouts/1/result/state/", {"state": "confirmed"}),
-    "postResultPreview": (R, f"{HERE}/bouts/1/result/preview/", {"outcome": FALL}),
-    "postOfficial": (D, f"{HERE}/official/", {"bouts": []}),
-    "getPlaces": (PUBLIC, f"{HERE}/places/", None),
-    "getTeamPoints": (PUBLIC, f"{HERE}/team-points/", None),
-    "getAdjustments": (PUBLIC, f"{HERE}/adjustments/", None),
-    "postAdjustments": (
-        D,
-        f"{HERE}/adjustments/",
-        {"division": "open", "team": "t1", "points": "1", "reason": "late"},
-    ),
-    "deleteOneAdjustment": (D, f"{HERE}/adjustments/{{adjustment}}/", None),
-    "getOneFile": (D, f"{HERE}/file/", None),
-    "postSheets": (V, f"{HERE}/sheets/", None),
-}
 ROLES = (*Role.Name.values, "stranger", "anonymous")
 
 
@@ -185,7 +51,7 @@ class Hall:
 
 @pytest.fixture
 def hall() -> Hall:
-    file = document(("125", "141"), 4)
+    file = document(("125", "141", "157"), 4)
     gates = ("entries", "seeds", "draw", "results", "team_points")
     file["tournament"]["publish"] = dict.fromkeys(gates, True)
     file["brackets"] = [{"weight_class": "125"}]
@@ -202,12 +68,14 @@ def hall() -> Hall:
     season = Job.objects.create(
         log=tournament.log, task="seeding.tasks.read_season", actor=0, created_at=CALL.now
     )
+    qualifying_cells.prepare(tournament)
+    made = season_cells.prepare(tournament)
     people = {"anonymous": Api(), "stranger": Api(user("stranger", organisation="away"))}
     for name in Role.Name.values:
         person = user(name)
         Role.objects.create(tournament=tournament, user=person, name=name)
         people[name] = Api(person)
-    names = {
+    names = made | {
         "job": str(job.uid),
         "season": str(season.uid),
         "move": str(Override.objects.get().pk),
@@ -248,6 +116,7 @@ def send(hall: Hall, role: str, name: str, method: str) -> Any:
             "organisation": "home",
         },
     }
+    files |= qualifying_cells.bodies(hall.tournament) | season_cells.bodies()
     files["signature"] = lambda: {"name": "x", "digest": signable(hall.weight).digest}
     sent = files[body]() if isinstance(body, str) else body
     with transaction.atomic():
@@ -271,7 +140,7 @@ def test_every_operation_for_every_role(hall: Hall) -> None:
 
 
 # What is refused to everybody as things stand, and what is found by nobody.
-NOT_NOW = {
+NOT_NOW = season_cells.NOT_NOW | {
     "postAdoption",  # a challenge waits
     *("deleteOneDivision", "deleteOneWeight", "deleteEntryWithdrawal", "deleteWeightDraw"),
     *("postKeptSeason", "getJobProduct", "postDivisionWeightSets", "postSeason"),

@@ -5,7 +5,8 @@ from django.test import Client
 
 from brackets.queries import numbered_bout
 from seeding.entries.models import Tournament
-from tests.results.championship import document, load, wrestle
+from seeding.services.qualifying import Numbers, set_plan, set_region
+from tests.results.championship import CALL, document, load, wrestle
 from tests.results.desk import buttons
 from tests.seeding.entries.desks import signed_in
 
@@ -14,6 +15,7 @@ pytestmark = pytest.mark.django_db
 DESK = "/desk/spring/"
 ROLES = ("owner", "director", "committee", "table", "reader")
 DIRECTS, RECORDS = ("owner", "director"), ("owner", "director", "table")
+SEEDS = ("owner", "director", "committee")
 SEEDS = ("owner", "director", "committee")
 PAGES = {
     "seeding/": SEEDS,
@@ -38,12 +40,27 @@ PAGES = {
     "draw/weights/125/": DIRECTS,
     "withdrawals/": DIRECTS,
     "points/teams/": DIRECTS,
+    "season/": DIRECTS,
+    "intake/": DIRECTS,
+    "intake/names/": DIRECTS,
+    "intake/twice/": DIRECTS,
+    "intake/put-in/": SEEDS,
+    "seeding/125/ranks/": SEEDS,
+    "seeding/125/ballots/": SEEDS,
+    "qualifying/": SEEDS,
+    "qualifying/take/": DIRECTS,
+    "qualifying/weights/125/": SEEDS,
+    "qualifying/weights/125/places/": DIRECTS,
+    "qualifying/regions/A/": DIRECTS,
 }
 
 
 @pytest.fixture
 def eight() -> Tournament:
-    return load(document(entries=8))
+    tournament = load(document(entries=8))
+    set_plan(call=CALL, tournament=tournament, numbers=Numbers(4, 0, 0, None))
+    set_region(call=CALL, tournament=tournament, letter="A", name="North")
+    return tournament
 
 
 @pytest.mark.parametrize("role", [*ROLES, None])
@@ -97,6 +114,20 @@ SENT = (
     ("points/teams/", {"do": "merge"}, DIRECTS),
     ("withdrawals/?entry=125-3", {"do": "withdraw", "kind": "medical"}, DIRECTS),
     ("withdrawals/", {"do": "return-125-3"}, DIRECTS),
+    ("season/", {"do": "give"}, DIRECTS),
+    ("intake/names/", {"do": "apart", "one": "a", "other": "b"}, DIRECTS),
+    ("intake/twice/", {"do": "strike", "bout": "1", "reason": "x"}, DIRECTS),
+    ("seeding/125/ranks/", {"do": "inputs"}, SEEDS),
+    ("seeding/125/ballots/", {"do": "ballot", "voter": "x"}, SEEDS),
+    (
+        "qualifying/",
+        {"do": "plan", "places": "3", "wild_cards": "0", "alternates": "0"},
+        DIRECTS,
+    ),
+    ("qualifying/", {"do": "region", "letter": "C", "name": "x"}, DIRECTS),
+    ("qualifying/take/", {"do": "take"}, DIRECTS),
+    ("qualifying/weights/125/places/", {"do": "places"}, DIRECTS),
+    ("qualifying/weights/125/", {"do": "accept"}, SEEDS),
 )
 
 

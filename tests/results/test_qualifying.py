@@ -1,13 +1,7 @@
-"""From two regions to a state meet: places taken in, wild cards, alternates, lines by region."""
-
-from dataclasses import replace
-from datetime import timedelta
-from typing import Any
+"""From two regions to a state meet: places taken in, wild cards, lines by region and place."""
 
 import pytest
-from django.db.models import Q
 
-from brackets.core.errors import AlreadyDrawn
 from brackets.models import Bout, Placing
 from brackets.queries import drawn, line_up, numbered
 from brackets.services import number_bouts
@@ -16,109 +10,52 @@ from results.serializers.document import check_document, dump
 from results.services import draw_weight, load_tournament
 from results.services.qualifying import take_places
 from seeding.core.errors import (
-    NobodyStandsBy,
     NoPlan,
     NoSpot,
-    NotSteppedIn,
-    PlaceHeld,
-    SeedsVoid,
     StillQualified,
-    TooLate,
 )
 from seeding.core.qualifying import Spot
-from seeding.entries.core.errors import Locked, StandsBy
-from seeding.entries.models import Entry, Role, Tournament, WeightClass
+from seeding.entries.core.errors import Locked
+from seeding.entries.models import Entry, Role, Tournament
 from seeding.entries.services import (
     add_entry,
     add_team,
     found_organisation,
-    restore_entry,
     scratch_entry,
 )
 from seeding.entries.services.entry import Person
 from seeding.journal.core.errors import Invalid, NotAllowed, Stale
-from seeding.journal.models import Act
 from seeding.journal.services import Call
-from seeding.models import Berth, SeedOrder
+from seeding.models import Berth
 from seeding.queries.qualifying import candidates, field_of, spots
-from seeding.services import adopt_order
-from seeding.services.alternates import step_back, step_in
+from seeding.services.alternates import step_in
 from seeding.services.qualifying import (
-    Numbers,
     accept_candidates,
     needed_plan,
     remove_region,
     set_places,
-    set_plan,
     set_region,
 )
 from tests.results.championship import CALL, NOW, document, load, wrestle
 from tests.results.interface import user
+from tests.results.regions import (
+    BOOK,
+    by_spot,
+    finish,
+    names,
+    plan,
+    ready,
+    state,
+    two_regions,
+    weight,
+)
 
 pytestmark = pytest.mark.django_db
-BOOK = "high-school-2025"
-UNTIL = NOW + timedelta(hours=2)
-
-
-def region(slug: str, name: str) -> Tournament:
-    """Eight wrestlers of a region, wrestled to the end; the better seed always wins."""
-    file = document(entries=8, rulebook=BOOK, settings={})
-    file["tournament"] |= {"slug": slug, "name": f"{name} Region", "starts_on": "2026-03-05"}
-    for team in file["teams"]:
-        team["name"] = f"{name} {team['name']}"
-    for entry in file["entries"]:
-        entry["family"] = f"{name}{entry['seed']}"
-    tournament = load(file)
-    finish(tournament)
-    return tournament
-
-
-def finish(tournament: Tournament) -> None:
-    while bout := numbered(tournament).filter(status=Bout.Status.READY).first():
-        sides = [bout.top, bout.bottom]
-        seeds = [side.seed or 99 for side in sides if side]
-        wrestle(bout, seeds.index(min(seeds)))
-
-
-def state(**settings: Any) -> Tournament:
-    """The next level, without entries."""
-    file = document(entries=0, rulebook=BOOK, settings=settings)
-    file["tournament"] |= {"slug": "state", "name": "State Championships"}
-    return load(file)
 
 
 @pytest.fixture
 def meet() -> Tournament:
-    """The next level with two wrestled regions: four of each advance, two wild cards."""
-    north, south = region("north", "North"), region("south", "South")
-    tournament = state(**{"seeding.fill": "regions"})
-    plan(tournament)
-    for letter, source in (("A", north), ("B", south)):
-        set_region(call=CALL, tournament=tournament, letter=letter, name=source.name, source=source)
-    return tournament
-
-
-def plan(tournament: Tournament, **numbers: Any) -> None:
-    given = {"places": 4, "wild_cards": 0, "alternates": 2, "alternates_until": UNTIL, **numbers}
-    set_plan(call=CALL, tournament=tournament, numbers=Numbers(**given))
-
-
-def weight(tournament: Tournament) -> WeightClass:
-    return WeightClass.objects.select_related("division", "tournament").get(tournament=tournament)
-
-
-def by_spot(tournament: Tournament, text: str) -> Entry:
-    return Entry.objects.select_related("wrestler", "weight_class", "tournament").get(
-        tournament=tournament,
-        pk=Berth.objects.get(
-            entry__tournament=tournament, region__letter=text[0], place=int(text[1:])
-        ).entry_id,
-    )
-
-
-def names(tournament: Tournament, **status: str) -> list[str]:
-    rows = Entry.objects.filter(tournament=tournament, **status)
-    return sorted(rows.values_list("wrestler__family", flat=True))
+    return two_regions()
 
 
 def test_two_regions_a_wild_card_a_scratch_an_alternate_and_the_draw(meet: Tournament) -> None:
@@ -240,114 +177,6 @@ def test_wild_cards_come_in_by_the_list_and_the_rest_waits_in_its_order(meet: To
     assert len(names(meet, status="entered")) == 9
 
 
-def ready(meet: Tournament, **numbers: Any) -> tuple[WeightClass, Entry, Entry]:
-    """Taken in and accepted; the weight, a scratched qualifier, and the first alternate."""
-    plan(meet, **numbers)
-    take_places(call=CALL, tournament=meet)
-    at = weight(meet)
-    accept_candidates(call=CALL, weight=at)
-    gone = by_spot(meet, "A2")
-    scratch_entry(call=CALL, entry=gone)
-    first = field_of(at).first
-    assert first
-    return at, gone, first.entry
-
-
-def test_after_the_stated_time_nobody_steps_in(meet: Tournament) -> None:
-    _at, gone, first = ready(meet)
-    late = replace(CALL, now=UNTIL + timedelta(seconds=1))
-    with pytest.raises(TooLate, match=r"until 2026-03-19 12:00 \(America/Chicago\)"):
-        step_in(call=late, entry=gone, alternate=first)
-    step_in(call=replace(CALL, now=UNTIL), entry=gone, alternate=first)
-    told = Act.objects.order_by("-pk")[0]
-    assert told.verb == "alternate.stepped-in"
-    assert told.subject == {"entry": first.pk, "for": gone.pk}
-
-
-def test_who_steps_in_for_whom_is_refused_by_name(meet: Tournament) -> None:
-    at, gone, first = ready(meet)
-    with pytest.raises(PlaceHeld, match="he is not scratched"):
-        step_in(call=CALL, entry=by_spot(meet, "A1"), alternate=first)
-    second = Berth.objects.get(entry__weight_class=at, how="alternate", order=2).entry
-    with pytest.raises(Stale):
-        step_in(call=CALL, entry=gone, alternate=second)
-    step_in(call=CALL, entry=gone, alternate=first)
-    with pytest.raises(PlaceHeld, match="stepped in already"):
-        step_in(call=CALL, entry=gone, alternate=second)
-    with pytest.raises(PlaceHeld, match="take that back first"):
-        restore_entry(call=CALL, entry=Entry.objects.get(pk=gone.pk))
-    assert Entry.objects.get(pk=gone.pk).status == "scratched"
-
-
-def test_an_alternate_who_is_scratched_too_is_replaced_by_the_next(meet: Tournament) -> None:
-    at, gone, first = ready(meet)
-    step_in(call=CALL, entry=gone, alternate=first)
-    scratch_entry(call=CALL, entry=Entry.objects.get(pk=first.pk))
-    second = field_of(at).first
-    assert second
-    step_in(call=CALL, entry=Entry.objects.get(pk=first.pk), alternate=second.entry)
-    assert spots(at)[second.entry.key] == Spot("A", 2)
-    other = by_spot(meet, "B1")
-    scratch_entry(call=CALL, entry=other)
-    with pytest.raises(NobodyStandsBy):
-        step_in(call=CALL, entry=other, alternate=second.entry)
-
-
-def test_an_alternate_goes_back_and_stands_by_again(meet: Tournament) -> None:
-    at, gone, first = ready(meet)
-    with pytest.raises(NotSteppedIn):
-        step_back(call=CALL, entry=first)
-    step_in(call=CALL, entry=gone, alternate=first)
-    step_back(call=CALL, entry=first)
-    assert Entry.objects.get(pk=first.pk).status == "standby"
-    assert field_of(at).first.entry_id == first.pk  # type: ignore[union-attr]
-    restore_entry(call=CALL, entry=Entry.objects.get(pk=gone.pk))
-    assert spots(at)[gone.key] == Spot("A", 2)
-
-
-def test_who_stands_by_is_not_restored_and_who_was_scratched_stands_by_again(
-    meet: Tournament,
-) -> None:
-    _at, _gone, first = ready(meet)
-    with pytest.raises(StandsBy):
-        restore_entry(call=CALL, entry=first)
-    scratch_entry(call=CALL, entry=first)
-    restore_entry(call=CALL, entry=Entry.objects.get(pk=first.pk))
-    assert Entry.objects.get(pk=first.pk).status == "standby"
-
-
-def test_a_scratched_wild_card_whom_an_alternate_replaced_keeps_his_number(
-    meet: Tournament,
-) -> None:
-    plan(meet, wild_cards=1, alternates=3)
-    take_places(call=CALL, tournament=meet)
-    at = weight(meet)
-    accept_candidates(call=CALL, weight=at)
-    card = Berth.objects.get(entry__weight_class=at, how="wild card").entry
-    scratch_entry(call=CALL, entry=card)
-    first = field_of(at).first
-    assert first
-    step_in(call=CALL, entry=card, alternate=first.entry)
-    accept_candidates(call=CALL, weight=at)
-    assert candidates(at, needed_plan(meet)).choice.wild_cards == ()
-    assert spots(at)[first.entry.key] == Spot("", 1)
-
-
-def test_a_scratched_wild_card_makes_room_for_the_next_when_the_order_is_accepted_anew(
-    meet: Tournament,
-) -> None:
-    plan(meet, wild_cards=1)
-    take_places(call=CALL, tournament=meet)
-    at = weight(meet)
-    accept_candidates(call=CALL, weight=at)
-    card = Berth.objects.get(entry__weight_class=at, how="wild card").entry
-    scratch_entry(call=CALL, entry=card)
-    accept_candidates(call=CALL, weight=at)
-    new = Berth.objects.get(entry__weight_class=at, how="wild card")
-    assert new.entry_id != card.pk
-    assert field_of(at).vacancies == ()
-
-
 def test_who_came_without_a_place_has_no_line(meet: Tournament) -> None:
     take_places(call=CALL, tournament=meet)
     at = weight(meet)
@@ -431,70 +260,3 @@ def test_the_file_brings_plan_regions_and_berths_back(meet: Tournament) -> None:
         key: str(one) for key, one in spots(at).items()
     }
     assert len(file["qualifying"]["berths"]) == 16
-
-
-# What a scratch does to the seeds
-
-
-def seeded(policy: str) -> tuple[Tournament, WeightClass]:
-    file = document(entries=8, rulebook=BOOK, settings={"seeding.scratched": policy})
-    file["brackets"] = []
-    tournament = load(file)
-    return tournament, weight(tournament)
-
-
-def seeds(at: WeightClass) -> dict[str, int]:
-    rows = Entry.objects.filter(weight_class=at, status="entered").exclude(seed=None)
-    return {row.key: row.seed or 0 for row in rows}
-
-
-def scratch(tournament: Tournament, key: str) -> None:
-    scratch_entry(call=CALL, entry=tournament.entries.get(key=key))
-
-
-def test_who_is_seeded_below_moves_up() -> None:
-    tournament, at = seeded("move-up")
-    scratch(tournament, "125-3")
-    assert list(seeds(at).values()) == [1, 2, 3, 4, 5, 6, 7]
-    assert seeds(at)["125-4"] == 3
-    draw_weight(call=CALL, weight=at)
-    assert line_up(drawn(at).lines)[:2] == ("125-1", None)
-
-
-def test_a_hole_stays_empty_and_is_a_bye() -> None:
-    tournament, at = seeded("hole")
-    scratch(tournament, "125-3")
-    assert seeds(at)["125-4"] == 4
-    draw_weight(call=CALL, weight=at)
-    lines = line_up(drawn(at).lines)
-    assert lines[:2] == ("125-1", "125-8")
-    assert lines[lines.index("125-6") ^ 1] is None
-
-
-def test_a_hole_is_closed_again_when_he_is_restored() -> None:
-    tournament, at = seeded("hole")
-    scratch(tournament, "125-3")
-    restore_entry(call=CALL, entry=tournament.entries.get(key="125-3"))
-    assert seeds(at)["125-3"] == 3
-
-
-def test_after_a_scratch_the_order_is_adopted_anew() -> None:
-    tournament, at = seeded("redraw")
-    adopt_order(call=CALL, weight=at)
-    first = Entry.objects.get(weight_class=at, seed=1)
-    scratch(tournament, first.key)
-    assert seeds(at) == {}
-    assert SeedOrder.objects.get(weight_class=at).adopted_at is None
-    with pytest.raises(SeedsVoid, match="Adopt it in the seeding room"):
-        draw_weight(call=CALL, weight=at)
-    adopt_order(call=CALL, weight=at)
-    draw_weight(call=CALL, weight=at)
-    with pytest.raises((AlreadyDrawn, Locked)):
-        draw_weight(call=CALL, weight=at)
-
-
-def test_a_scratch_of_nobody_seeded_changes_no_seed() -> None:
-    tournament, at = seeded("redraw")
-    Entry.objects.filter(Q(key="125-8") | Q(key="125-7"), tournament=tournament).update(seed=None)
-    scratch(tournament, "125-8")
-    assert len(seeds(at)) == 6
