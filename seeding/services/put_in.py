@@ -182,15 +182,17 @@ def commit_put_in(*, call: Call, tournament: Tournament, data: bytes, name: str)
     if plan.sheet.problems:
         raise Invalid(plan.sheet.problems)
     weights = {row.label: row for row in tournament.weights.select_related("tournament")}
-    for label in sorted({change.weight for change in plan.changes}):
-        open_order(replace(call, expected=None), weights[label])
+    touched = [weights[label] for label in sorted({change.weight for change in plan.changes})]
+    for weight in touched:
+        open_order(replace(call, expected=None), weight)
     wanted = _wanted(tournament, plan.sheet)
     rows = Entry.objects.filter(pk__in=wanted).select_related("weight_class")
     changed = _write(rows, wanted)
     ballots = [
         _write_ballot(weights[one.weight], one).pk for one in _new_ballots(tournament, plan.sheet)
     ]
-    return Deed(tournament.log_id, "ranks.taken-in", {"entry": changed, "ballot": ballots})
+    subject = {"weights": [row.pk for row in touched], "entry": changed, "ballot": ballots}
+    return Deed(tournament.log_id, "ranks.taken-in", subject)
 
 
 def _reads(tournament: Tournament) -> Mapping[int, Sequence[Input]]:
