@@ -88,7 +88,7 @@ def test_a_file_is_looked_at_then_taken_in_and_twice_changes_nothing(client: Cli
     assert placings() == {("Reed", 3, "125"), ("Quill", 0, "125"), ("Quill", 2, "133")}
     assert "All of this file is put in already." in client.get(send(client, RANKS)).content.decode()
     client.post(send(client, RANKS), {"do": "commit"})
-    assert Act.objects.latest("pk").subject == {"entry": [], "ballot": []}
+    assert Act.objects.latest("pk").subject == {"weights": [], "entry": [], "ballot": []}
 
 
 def test_every_problem_is_listed_by_row_and_column_and_nothing_is_done(client: Client) -> None:
