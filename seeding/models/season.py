@@ -50,10 +50,14 @@ class PriorBout(Reported):
     organisation = models.ForeignKey(Organisation, on_delete=models.PROTECT, related_name="+")
     winner = models.ForeignKey(Wrestler, on_delete=models.PROTECT, related_name="+")
     loser = models.ForeignKey(Wrestler, on_delete=models.PROTECT, related_name="+")
-    given_by = models.ForeignKey(Tournament, on_delete=models.PROTECT, null=True, related_name="+")
+    given_by = models.ForeignKey(
+        Tournament, on_delete=models.PROTECT, null=True, related_name="+", db_index=False
+    )
     given_as = models.CharField(max_length=60, blank=True, default="")
     struck_at = models.DateTimeField(null=True)
-    struck_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
+    struck_by = models.ForeignKey(
+        User, on_delete=models.PROTECT, null=True, related_name="+", db_index=False
+    )
     struck_reason = models.CharField(max_length=300, blank=True, default="")
 
     class Meta:
