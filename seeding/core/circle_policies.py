@@ -67,12 +67,18 @@ class CirclePolicy:
     def order(
         self, group: Sequence[str], here: Mapping[Key, Pair], seconds: Seconds, first: int
     ) -> Settled:
-        """The group in the order of the policy; by fewest violations without scores."""
+        """The group in the order of the policy; by fewest violations without scores.
+
+        Where several orders go against as few, the second list and what comes last choose.
+        """
         settled = seconds.settle(group, first)
         if self.policy is not Policy.FEWEST:
             return settled
         best = _fewest(group, here, settled.order)
-        return Settled(best.order, dict.fromkeys(group, ()))
+        scores: dict[str, tuple[Fraction, ...]] = dict.fromkeys(group, ())
+        if best.count == 1:
+            return Settled(best.order, scores)
+        return Settled(best.order, scores, settled.drawn, settled.open)
 
     def words(self, group: Sequence[str], here: Mapping[Key, Pair]) -> Sentence:
         """What the policy does, in a sentence."""
@@ -109,7 +115,9 @@ WORDS = {
 def _equally_good(count: int | None) -> str:
     if count is None:
         return "how many orders are as good is not counted"
-    return "no other order is as good" if count == 1 else f"{count} orders are as good"
+    if count == 1:
+        return "no other order is as good"
+    return f"{count} orders are as good, and of these the second list or else the lot chose"
 
 
 def parts(group: Sequence[str], here: Mapping[Key, Pair]) -> tuple[Circle, ...]:

@@ -9,14 +9,13 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from seeding.core.circle_policies import CirclePolicy, parts
-from seeding.core.circles import top
+from seeding.core.circles import Circle, top
 from seeding.core.criteria import Criterion
 from seeding.core.pairs import Key, Pair, every_pair
 from seeding.core.rungs import ByLadder, Level, Rung, over
 from seeding.core.season import Season
 from seeding.core.shapes import Arrangement, SettledCircle
 from seeding.core.ties import Seconds, Settled, scored
-from seeding.core.verdict import Sentence
 from seeding.core.walks import beats, inside, walk
 
 
@@ -56,9 +55,11 @@ class Ladder:
 class _Next:
     """Who fills the next place or places, and how they came out.
 
-    `levels`: the groups that were looked at, the widest first. `pairs`: with what was thrown out.
+    `levels`: the groups that were looked at, the widest first; `among`: those in the race at last.
+    `pairs`: with what was thrown out.
     """
 
+    among: tuple[str, ...]
     settled: Settled
     levels: tuple[Level, ...]
     circles: tuple[SettledCircle, ...]
@@ -81,7 +82,7 @@ class _Climb:
     def place(self, left: Sequence[str]) -> None:
         """Fill the next place, or those of a group."""
         here = {two: self.pairs[two] for two in inside(self.pairs, left)}
-        found = self._next(left, _Next(Settled((), {}), (), (), here))
+        found = self._next(left, _Next(tuple(left), Settled((), {}), (), (), here))
         placed = self._placed(found.settled)
         for two, pair in found.pairs.items():
             if not self.ladder.restart or set(placed).intersection(two):
@@ -90,7 +91,9 @@ class _Climb:
             self.circles.setdefault(one.circle.wrestlers, one)
         self.drawn += _with(placed, found.settled.drawn)
         self.open += _with(placed, found.settled.open)
-        self.rungs.append(Rung(placed, found.levels, over(left, found.pairs)))
+        among = {two: found.pairs[two] for two in inside(found.pairs, found.among)}
+        known = over(left, found.pairs) | over(found.among, among)
+        self.rungs.append(Rung(placed, found.levels, frozenset(found.among), known))
         self.order += placed
 
     def _placed(self, settled: Settled) -> tuple[str, ...]:
@@ -105,39 +108,29 @@ class _Climb:
         components = top(left, standing)
         alone = tuple(part[0] for part in components if len(part) == 1)
         if alone:
-            return self._settled(alone, self.seconds, self._by_list(alone), seen)
+            settled = self.seconds.settle(alone, len(self.order) + 1)
+            level = Level(alone, settled.scores, self.seconds)
+            return replace(seen, settled=settled, levels=(*seen.levels, level))
         group = tuple(sorted(name for part in components for name in part))
         policy = self.ladder.circles
+        around = parts(group, seen.pairs)
         words = policy.words(group, seen.pairs)
-        here = tuple(SettledCircle(one, words) for one in parts(group, seen.pairs))
+        here = tuple(SettledCircle(one, words) for one in around)
         seen = replace(seen, circles=(*seen.circles, *here))
         if policy.opens:
-            return self._next(left, replace(seen, pairs=seen.pairs | self._opened(group, seen)))
+            return self._next(left, replace(seen, pairs=seen.pairs | self._opened(around, seen)))
         seconds = policy.seconds(self.seconds)
         settled = policy.order(group, seen.pairs, seconds, len(self.order) + 1)
-        found = self._settled(group, seconds, settled, seen, words)
+        level = Level(group, settled.scores, seconds, policy.policy, around, (words,))
+        found = replace(seen, settled=settled, levels=(*seen.levels, level))
         best = self._best(group)
-        return self._next(best, found) if len(best) < len(group) else found
+        return self._next(best, replace(found, among=best)) if len(best) < len(group) else found
 
-    def _by_list(self, alone: Sequence[str]) -> Settled:
-        return self.seconds.settle(alone, len(self.order) + 1)
-
-    def _settled(
-        self,
-        group: tuple[str, ...],
-        seconds: Seconds,
-        settled: Settled,
-        seen: _Next,
-        words: Sentence | None = None,
-    ) -> _Next:
-        level = Level(group, settled.scores, seconds, () if words is None else (words,))
-        return replace(seen, settled=settled, levels=(*seen.levels, level))
-
-    def _opened(self, group: Sequence[str], seen: _Next) -> dict[Key, Pair]:
+    def _opened(self, around: Iterable[Circle], seen: _Next) -> dict[Key, Pair]:
         policy, lines, season = self.ladder.circles, self.ladder.criteria, self.seconds.season
         return {
             two: pair
-            for circle in parts(group, seen.pairs)
+            for circle in around
             for two, pair in policy.opened(circle, seen.pairs, lines, season).items()
         }
 

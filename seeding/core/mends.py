@@ -29,7 +29,8 @@ def straight(line: Line) -> tuple[list[str], int]:
 class Floor:
     """Those of the first group of an earlier event stand at place `place` or better.
 
-    Who stands lower is put there, the best of them first; everybody between moves down.
+    From the last of them, each is put there or, where that place is taken by another of them, one
+    better; if there are more of them than places, the best have these. All others move down.
     """
 
     criterion: ReturningPlacer
@@ -41,27 +42,22 @@ class Floor:
 
     def run(self, line: Line, season: Season, seconds: Seconds) -> Done:
         order, count = straight(line)
-        low = [one for one in order[self.place :] if self.criterion.group(one, season) == 0]
-        held = sum(self.criterion.group(one, season) == 0 for one in order[: self.place])
-        low = low[: max(self.place - held, 0)]
-        rest = [one for one in order if one not in low]
-        at = self._at(rest, len(low), season)
-        new = (*rest[:at], *low, *rest[at:])
-        lead = f"{{above}} stands at place {self.place} or better by the list."
-        line = (Block(new, ordered=True), *line[count:]) if order else line
+        lifted = [one for one in order if self.criterion.group(one, season) == 0][: self.place]
+        new = [one for one in order if one not in lifted]
+        for place, one in zip(self._places(order, lifted), lifted, strict=True):
+            new.insert(place, one)
+        lead = f"By the list {{above}} stands at place {self.place} or better."
+        line = (Block(tuple(new), ordered=True), *line[count:]) if order else line
         return Done(line, ByVerdict(self.criterion, season, lead))
 
-    def _at(self, rest: Sequence[str], count: int, season: Season) -> int:
-        """Where the risen ones go in, so that the last of them stands at the floor.
-
-        Others of the group who would be pushed below the floor stay above them.
-        """
-        at = min(max(self.place - count, 0), len(rest))
-        while at < len(rest) and any(
-            self.criterion.group(one, season) == 0 for one in rest[at : self.place - count]
-        ):
-            at += 1
-        return at
+    def _places(self, order: Sequence[str], lifted: Sequence[str]) -> list[int]:
+        """The places from 0 of those who are lifted or stand well, best first."""
+        found: list[int] = []
+        limit = self.place
+        for one in reversed(lifted):
+            limit = min(order.index(one), limit - 1)
+            found.append(limit)
+        return found[::-1]
 
 
 class Apart(StrEnum):
@@ -130,7 +126,8 @@ class _Kept:
 
     def reason(self, above: str, below: str) -> Reason:
         words = Sentence.of(
-            "{above} and {below} changed places so that team-mates start in different {parts}.",
+            "Places were changed so that team-mates start in different {parts}; since then {above} "
+            "stands above {below}.",
             {"above": above, "below": below},
             parts="halves" if self.apart is Apart.HALF else "quarters",
         )

@@ -4,12 +4,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from seeding.core.pairs import HALF, Key, Pair, every_pair
 from seeding.core.reasons import Reason
 from seeding.core.season import Season
 from seeding.core.shapes import Account, Arrangement
 from seeding.core.stages import Block, Done, Line, Ordered, Stage
 from seeding.core.ties import Seconds
 from seeding.core.totals import Totals, arranged
+from seeding.core.verdict import Sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +20,15 @@ class _ByTies:
 
     def arrange(self, field: Iterable[str], season: Season, seconds: Seconds) -> Arrangement:
         names = sorted(field)
-        return arranged(Totals(dict.fromkeys(names, ()), {}), seconds)
+        pairs = {
+            two: Pair(two, (), (HALF, HALF), None, _unparted(two)) for two in every_pair(names)
+        }
+        return arranged(Totals(dict.fromkeys(names, ()), pairs), seconds)
+
+
+def _unparted(two: Key) -> Sentence:
+    people = dict(zip(("one", "other"), two, strict=True))
+    return Sentence.of("No stage of the list parts {one} and {other}.", people)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from seeding.core.shapes import Arrangement
 from seeding.core.tables import ordinal
 from seeding.core.ties import Seconds
 from seeding.core.totals import Totals, arranged
-from seeding.core.verdict import Number, Sentence, Verdict, decimal
+from seeding.core.verdict import Number, Sentence, Verdict, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,8 +58,7 @@ def written(value: Fraction) -> str:
     >>> written(Fraction(7619, 100)), written(Fraction(180)), written(Fraction(-1, 2))
     ('76.19', '180', '-.5')
     """
-    text = decimal(abs(value), 2).rstrip("0").rstrip(".") or "0"
-    return f"-{text}" if value < 0 else text
+    return plain(value, 2)
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,11 +68,12 @@ def between(pair: Pair, above: str, below: str) -> tuple[Sentence, ...]:
     better = pair.better or above
     worse = below if better == above else above
     found = [pair.remark] if pair.remark is not None else []
-    if any(pair.shares) and max(pair.shares) < 1 and pair.remark is None:
+    decided = any(verdict.better for verdict in pair.verdicts)
+    if decided and any(pair.shares) and max(pair.shares) < 1 and pair.remark is None:
         found.append(_weighed(pair, better, worse))
     if pair.deciding is not None:
         found.append(pair.deciding.sentence)
-    elif not any(verdict.better for verdict in pair.verdicts):
+    elif not decided and pair.remark is None:
         people = {"above": above, "below": below}
         found.append(Sentence.of("Between {above} and {below} the list decides nothing.", people))
     return tuple(found)
@@ -106,7 +107,8 @@ def level(above: str, below: str, totals: Sequence[tuple[Total, Total]]) -> tupl
 
 def _second(above: str, below: str, name: str, high: Fraction, low: Fraction) -> Sentence:
     return Sentence.of(
-        "Among those level, {criterion} puts {above} above {below}: {high} against {low}.",
+        "Among those level, {criterion} puts {above} above {below}: "
+        "pairs won {high} against {low}.",
         {"above": above, "below": below},
         criterion=name,
         high=plain(high),

@@ -15,7 +15,7 @@ from seeding.core.season import Season
 from seeding.core.shapes import Account, SettledCircle, Shape
 from seeding.core.tables import ReturningPlacer
 from seeding.core.ties import Seconds
-from seeding.core.verdict import Sentence, Verdict, decimal
+from seeding.core.verdict import Sentence, Verdict, decimal, plain
 from seeding.core.walks import beat
 
 
@@ -98,11 +98,11 @@ class Filter:
     def run(self, line: Line, season: Season, seconds: Seconds) -> Done:
         passed = {one for block in line for one in block.members if self._passes(one, season)}
         kept = [_cut(block, passed.__contains__) for block in line]
-        held = [
-            replace(_cut(block, lambda one: one not in passed), seedable=self.rest is Rest.BEHIND)
-            for block in line
-        ]
-        return Done(_filled((*kept, *held)), _Held(self, season))
+        held = [_cut(block, lambda one: one not in passed) for block in line]
+        if self.rest is Rest.UNSEEDED:
+            held = [replace(block, seedable=False) for block in held]
+        new = sorted(_filled((*kept, *held)), key=lambda block: not block.seedable)
+        return Done(tuple(new), _Held(self, season))
 
     def _passes(self, wrestler: str, season: Season) -> bool:
         value = self.criterion.measure(wrestler, season).value
@@ -115,13 +115,14 @@ class _Held:
     season: Season
 
     def reason(self, above: str, below: str) -> Reason:
-        stage = self.stage
+        stage, least = self.stage, self.stage.at_least
         verdict = stage.criterion.compare(above, below, self.season)
         sentence = Sentence.of(
-            "{criterion} of at least {least} is asked: {above} has {high}, {below} {low}.",
+            "The list asks for at least {least} in {criterion}: {above} has {high}, "
+            "{below} has {low}.",
             {"above": above, "below": below},
             criterion=stage.criterion.name,
-            least=decimal(stage.at_least, 3),
+            least=decimal(least, 3) if 0 < least < 1 else plain(least),
             high=verdict.numbers[0].text,
             low=verdict.numbers[1].text,
         )

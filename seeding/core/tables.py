@@ -72,8 +72,9 @@ class ReturningPlacer:
         return self._found(wrestler, season)[0]
 
     def _found(self, wrestler: str, season: Season) -> tuple[int, Number]:
-        best = (len(self.groups), Number(None, "no"))
-        for place in season.places(self.event, wrestler, self.places_at):
+        places = season.places(self.event, wrestler, self.places_at)
+        best = (len(self.groups), Number(None, ordinal(places[0]) if places else "no place"))
+        for place in places:
             for at, group in enumerate(self.groups[: best[0]]):
                 if place in group:
                     best = at, Number(Fraction(place), ordinal(place))
@@ -83,10 +84,13 @@ class ReturningPlacer:
         words = {a: texts[0], b: texts[1]}
         if better is None:
             one, other = sorted((a, b))
-            template = "{criterion} decides nothing between {one} and {other}: {first}, {second}."
+            template = (
+                "{criterion} decides nothing between {one} and {other} ({event}): {first} against "
+                "{second}."
+            )
         else:
             one, other = better, b if better == a else a
-            template = "{one} is ahead in {criterion} ({event}: {first}; {other}: {second})."
+            template = "{one} is ahead in {criterion} ({event}): {first} against {second}."
         return Sentence.of(
             template,
             {"one": one, "other": other},

@@ -102,8 +102,12 @@ class Seconds:
 
 def scored(group: Sequence[str], criterion: Criterion, season: Season) -> dict[str, Fraction]:
     """What one criterion gives each of a level group over all its pairs."""
-    asked = criterion.among(group) if isinstance(criterion, Among) else criterion
+    asked = _asked_of(group, criterion)
     return {one: _score(one, group, asked, season) for one in group}
+
+
+def _asked_of(group: Sequence[str], criterion: Criterion) -> Criterion:
+    return criterion.among(group) if isinstance(criterion, Among) else criterion
 
 
 def _score(one: str, group: Sequence[str], criterion: Criterion, season: Season) -> Fraction:
@@ -115,8 +119,14 @@ def _score(one: str, group: Sequence[str], criterion: Criterion, season: Season)
 def separated(
     above: str, below: str, criteria: Sequence[Criterion], scores: Mapping[str, Sequence[Fraction]]
 ) -> tuple[Criterion, Fraction, Fraction] | None:
-    """The criterion that put one above the other, with their scores; None = none did."""
-    for criterion, high, low in zip(criteria, scores[above], scores[below], strict=False):
+    """The criterion that put one above the other, with their scores; None = none did.
+
+    `scores` are of all who were level. A criterion that depends on the group is given for those who
+    were still level when it was asked.
+    """
+    both = zip(criteria, scores[above], scores[below], strict=False)
+    for at, (criterion, high, low) in enumerate(both):
         if high != low:
-            return criterion, high, low
+            still = [one for one in scores if scores[one][:at] == scores[above][:at]]
+            return _asked_of(still, criterion), high, low
     return None

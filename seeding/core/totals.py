@@ -58,7 +58,8 @@ class BySums:
             return _by_sums(above, below, pair, both)
         words = (*level(above, below, both), *between(pair, above, below))
         before = Before(words, both, pair.verdicts)
-        return by_seconds(above, below, self.seconds, self.scores, before)
+        tier = {one: self.scores[one] for one in sums if sums[one] == sums[above]}
+        return by_seconds(above, below, self.seconds, tier, before)
 
 
 def _by_sums(above: str, below: str, pair: Pair, both: tuple[tuple[Total, Total], ...]) -> Reason:

@@ -93,21 +93,21 @@ def whole(value: int) -> Number:
 
 
 def decimal(value: Fraction, digits: int) -> str:
-    """The value to so many digits, half up, without a leading zero, as records are written.
+    """The value to so many digits, halves away from 0, no leading zero, as records are written.
 
-    >>> decimal(Fraction(12, 13), 3), decimal(Fraction(1), 3), decimal(Fraction(1, 16), 3)
-    ('.923', '1.000', '.063')
+    >>> decimal(Fraction(12, 13), 3), decimal(Fraction(1, 16), 3), decimal(Fraction(-80), 3)
+    ('.923', '.063', '-80.000')
     """
-    scaled = int(value * 10**digits + Fraction(1, 2))
+    scaled = int(abs(value) * 10**digits + Fraction(1, 2))
     units, rest = divmod(scaled, 10**digits)
-    return f"{units or ''}.{rest:0{digits}d}"
+    return f"{'-' if value < 0 and scaled else ''}{units or ''}.{rest:0{digits}d}"
 
 
-def plain(value: Fraction) -> str:
-    """A sum of points as people write it, up to four digits.
+def plain(value: Fraction, digits: int = 4) -> str:
+    """A sum of points as people write it, up to four digits or so many.
 
-    >>> plain(Fraction(3)), plain(Fraction(5, 2)), plain(Fraction(0)), plain(Fraction(2, 3))
-    ('3', '2.5', '0', '.6667')
+    >>> plain(Fraction(3)), plain(Fraction(5, 2)), plain(Fraction(0)), plain(Fraction(-2, 3))
+    ('3', '2.5', '0', '-.6667')
     """
-    text = decimal(value, 4).rstrip("0").rstrip(".")
+    text = decimal(value, digits).rstrip("0").rstrip(".")
     return text or "0"

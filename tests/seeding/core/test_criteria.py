@@ -123,7 +123,7 @@ def test_a_returning_qualifier_took_part() -> None:
     verdict = criterion.compare("B", "A", known)
     assert verdict.better == "A"
     assert verdict.sentence.say({"A": "Ann"}) == (
-        "Ann is ahead in returning qualifier (state: took part; B: no)."
+        "Ann is ahead in returning qualifier (state): took part against no place."
     )
     assert criterion.compare("A", "C", known).better is None
 
