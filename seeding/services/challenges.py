@@ -110,6 +110,9 @@ def withdraw_challenge(*, call: Call, challenge: Challenge) -> Deed:
     require(call, weight.tournament_id, Right.SEED)
     open_order(call, weight)
     _still_open(challenge)
+    order = order_of(weight)
+    named = {challenge.entry.wrestler.uid, challenge.over.wrestler.uid}
+    stand_aside(call, weight, order, order.order, named)
     _answer(call, challenge, State.WITHDRAWN, "")
     return _deed(challenge, "challenge.withdrawn")
 
@@ -125,7 +128,7 @@ def _answering(call: Call, row: Challenge, answer: str) -> tuple[SeedOrder, Orde
     named = {row.entry.wrestler.uid, row.over.wrestler.uid}
     if not named <= set(order.order):
         raise Invalid([Problem("answer", "One of the two is scratched. Withdraw the challenge.")])
-    stand_aside(call, order, order.order, named)
+    stand_aside(call, weight, order, order.order, named)
     return kept, order
 
 

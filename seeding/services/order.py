@@ -49,7 +49,7 @@ def put(call: Call, kept: SeedOrder, entry: Entry, to: int, reason: str) -> Over
         at=call.now,
     )
     after = moved(order.proposal.order, (*order.overrides, move))
-    stand_aside(call, order, after, {uid})
+    stand_aside(call, entry.weight_class, order, after, {uid})
     move.save()
     return move
 
@@ -84,7 +84,7 @@ def take_back_move(*, call: Call, override: Override) -> Deed:
     order = order_of(weight)
     left = tuple(row for row in order.overrides if row.pk != override.pk)
     named = {override.entry.wrestler.uid}
-    stand_aside(call, order, moved(order.proposal.order, left), named)
+    stand_aside(call, weight, order, moved(order.proposal.order, left), named)
     subject = {"weight": weight.pk, "entry": override.entry_id, "override": override.pk}
     override.delete()
     return Deed(weight.tournament.log_id, "seed.move-taken-back", subject)

@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 
 from seeding.core.errors import OwnWrestler
 from seeding.core.rules import OwnWrestlers
-from seeding.entries.models import Team, Tournament, User
+from seeding.entries.models import Team, Tournament, User, WeightClass
 from seeding.entries.permissions import GRANTS, Right, require
 from seeding.entries.queries import roles
 from seeding.journal.core.errors import Invalid, Problem
@@ -30,13 +30,14 @@ def set_own_teams(*, call: Call, tournament: Tournament, user: User, teams: Sequ
     return Deed(tournament.log_id, "recusal.set", subject)
 
 
-def stand_aside(call: Call, order: Order, after: Sequence[str], named: Collection[str]) -> None:
+def stand_aside(
+    call: Call, weight: WeightClass, order: Order, after: Sequence[str], named: Collection[str]
+) -> None:
     """Refuse (OwnWrestler) where the caller would act on a wrestler of his own team.
 
     `after`: the order as it would become; `named`: the ids whom the act is about. To pass one's own
     wrestler by another is to decide about him too, so his place must stay the same.
     """
-    weight = next(iter(order.entries.values())).weight_class
     if rules_of(weight.division).committee.own_wrestlers is not OwnWrestlers.NO_SAY:
         return
     own = own_wrestlers(order, own_teams(weight.tournament, call.actor))

@@ -6,6 +6,7 @@ from typing import Any
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from seeding.core.rules import Challenges, OwnWrestlers
@@ -76,6 +77,7 @@ def _frame(request: HttpRequest, at: WeightClass, order: Order) -> Page:
     own = own_wrestlers(order, own_teams(at.tournament, request.user.pk or 0))
     rules = rules_of(at.division).committee
     waiting = [row for row in challenges_of(order) if row.state == Challenge.State.OPEN]
+    until = order.kept.challenges_until if order.kept else None
     return {
         "tournament": at.tournament,
         "weight": at,
@@ -86,6 +88,7 @@ def _frame(request: HttpRequest, at: WeightClass, order: Order) -> Page:
         "circles": circles(order),
         "undecided": undecided(order),
         "waiting": [(order.called(row.entry), order.called(row.over), row.by) for row in waiting],
+        "heard_until": until if until and until > timezone.now() else None,
         "hears": rules.challenges is not Challenges.NONE,
         "own": own if rules.own_wrestlers is OwnWrestlers.NO_SAY else frozenset(),
         "most": rules.largest_move,

@@ -11,7 +11,15 @@ from django.core.exceptions import ImproperlyConfigured
 import deploy.settings
 
 PUBLIC = {"SECRET_KEY": "0123456789abcdefghij" * 3, "ALLOWED_HOSTS": "headtable.example"}
-READ = ("ALLOWED_HOSTS", "DATABASE_URL", "DEBUG", "HSTS_SECONDS", "REDIS_URL", "SECRET_KEY")
+READ = (
+    "ALLOWED_HOSTS",
+    "DATABASE_URL",
+    "DEBUG",
+    "HSTS_SECONDS",
+    "PAPER",
+    "REDIS_URL",
+    "SECRET_KEY",
+)
 
 
 @pytest.fixture
@@ -34,6 +42,7 @@ def read(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Any:
         ({}, "SECRET_KEY is missing. Give at least 50 random characters"),
         ({"SECRET_KEY": "x" * 60}, "ALLOWED_HOSTS is missing"),
         ({**PUBLIC, "VENUE_HTTP": "perhaps"}, "VENUE_HTTP='perhaps' is neither yes nor no"),
+        ({**PUBLIC, "PAPER": "folio"}, "PAPER='folio' is none of: letter, a4."),
         ({**PUBLIC, "DATABASE_URL": "mysql://x/y"}, "DATABASE_URL has to begin with sqlite://"),
     ],
 )

@@ -1,5 +1,6 @@
 """A weight to be seeded, for the tests of the room: bouts of the season, keys, rules."""
 
+from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
@@ -11,7 +12,8 @@ from seeding.models import PriorBout
 from tests.seeding.entries.desks import enter, spring
 
 NAMES = ("Ira Holm", "Tom Reed", "Sam Quill")
-WON = ((6, "Holm", "Reed"), (7, "Reed", "Quill"), (8, "Quill", "Holm"), (9, "Holm", "Quill"))
+CIRCLE = ((6, "Holm", "Reed"), (7, "Reed", "Quill"), (8, "Quill", "Holm"))
+WON = (*CIRCLE, (9, "Holm", "Quill"), (10, "Holm", "Quill"))
 
 
 def beat(tournament: Tournament, day: int, winner: str, loser: str) -> None:
@@ -32,11 +34,11 @@ def beat(tournament: Tournament, day: int, winner: str, loser: str) -> None:
     )
 
 
-def three() -> Tournament:
-    """Holm beat Reed, Reed beat Quill, Quill beat Holm once and lost to him twice."""
+def three(won: Sequence[tuple[int, str, str]] = WON) -> Tournament:
+    """Holm, Reed and Quill; Holm beat Reed, Reed Quill, Quill Holm once and lost to him twice."""
     made = spring()
     enter(made, "125", *NAMES)
-    for day, winner, loser in (*WON, (10, "Holm", "Quill")):
+    for day, winner, loser in won:
         beat(made, day, winner, loser)
     return made
 

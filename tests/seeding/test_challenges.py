@@ -164,6 +164,8 @@ def test_a_member_has_no_say_over_his_own(tournament: Tournament, weight: Weight
     for answer in (grant_challenge, refuse_challenge):
         with pytest.raises(OwnWrestler):
             answer(call=kim, challenge=row, answer="x")
+    with pytest.raises(OwnWrestler):
+        withdraw_challenge(call=kim, challenge=row)
     move_seed(call=CALL, entry=entry("Quill"), to=1, reason="x")
     with pytest.raises(OwnWrestler):
         take_back_move(call=kim, override=Override.objects.latest("pk"))

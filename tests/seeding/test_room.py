@@ -1,5 +1,9 @@
 """The seeding room: the order with its reasons, moves, ranks, adoption, the lock."""
 
+import re
+from hashlib import sha256
+from itertools import count
+
 import pytest
 from django.db import connection
 from django.test import Client
@@ -184,3 +188,30 @@ def test_more_wrestlers_need_no_more_queries(
     with CaptureQueriesContext(connection) as many:
         client.get(room(name))
     assert len(many) <= len(few)
+
+
+def test_the_lot_is_drawn_again_from_what_the_page_says(
+    client: Client, tournament: Tournament
+) -> None:
+    """By the recipe of the page alone, which shares no code with the program."""
+    enter(tournament, "133", "Abe Yarrow", "Lou Umber", "Max Tarn", "Kai Voss", "Ola Wend")
+    page = client.get(room(weight="133"))
+    text = page.content.decode()
+    found = re.search(r"Drawn from (\S+), stream (\d+);", text)
+    assert found
+    rows = Wrestler.objects.filter(entries__weight_class__key="133")
+    names = {row.uid: row.family for row in rows}
+    level = sorted(names)
+    start = f"lot/{found[2]}|{found[1]}|seeding/133/1-{len(level)}|"
+    assert f"lot/{found[2]}|{found[1]}|seeding/WEIGHT/FIRST-LAST|0" in text
+    numbers = (
+        int.from_bytes(sha256(f"{start}{block}".encode()).digest()[at : at + 8], "big")
+        for block in count()
+        for at in range(0, 32, 8)
+    )
+    for place in range(len(level), 1, -1):
+        number = next(one for one in numbers if one < 2**64 - 2**64 % place)
+        other = number % place
+        level[place - 1], level[other] = level[other], level[place - 1]
+    drawn = [place.entry.wrestler.family for place in page.context["places"]]
+    assert [names[uid] for uid in level] == drawn
