@@ -17,7 +17,10 @@ class ResultsConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        """Lend the ground floor our readers of rule books."""
+        """Lend the ground floor our readers of rule books, and qualifying the page of places."""
+        from seeding.queries.qualifying import WAYS_IN  # noqa: PLC0415  models are there only now
+
+        WAYS_IN.append("desk-qualifiers")
         READERS["results"] = ResultRules.from_section
         READERS["team_points"] = TeamPointRules.from_section
         READERS["deductions"] = Deductions.from_section

@@ -19,8 +19,10 @@ class SeedingConfig(AppConfig):
         """Lend the ground floor our reader of rule books, and what follows a scratch."""
         from seeding.entries.queries import NAMERS  # noqa: PLC0415  models are there only now
         from seeding.entries.services.entry import TURN_FOLLOWERS  # noqa: PLC0415
+        from seeding.queries.doubts import bout_names  # noqa: PLC0415
         from seeding.services.scratch import follow_turn  # noqa: PLC0415
 
         READERS["seeding"] = SeedingRules.from_section
+        NAMERS["prior_bout"] = bout_names
         NAMERS["for"] = NAMERS["alternates"] = NAMERS["entry"]
         TURN_FOLLOWERS.append(follow_turn)

@@ -6,19 +6,33 @@ from dataclasses import dataclass
 from brackets.core.errors import SeedTwice
 from brackets.core.formats import shape
 from brackets.core.graph import Format, LineUp
-from brackets.core.lines import line_order
 from brackets.core.rules import BracketRules
+from brackets.core.slots import slots
 from seeding.core.lot import Lot
 from seeding.core.qualifying import Held, LinesByRegion, seat
 
 
 @dataclass(frozen=True, slots=True)
 class Entrant:
-    """Who takes part in a draw. `seed` None: placed by lot."""
+    """Who takes part in a draw. `seed` None: placed by lot.
+
+    `team`, `region`: empty where he has none. `met`: ids of those whom he met before, as far as
+    the draw shall know.
+    """
 
     id: str
     seed: int | None
     team: str
+    region: str = ""
+    met: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Ranked:
+    """The seeds in their order, None for a scratched one's rank; the others in order of id."""
+
+    seeded: tuple[str | None, ...]
+    others: tuple[str, ...]
 
 
 def draw(
@@ -29,15 +43,17 @@ def draw(
     Seeds take the best ranks in their order (a gap closes; a seed number of `holes`, whose holder
     was scratched, keeps its rank empty), all others the ranks after them by lot. A rank starts on
     the line that the line order gives it. Ranks that nobody has are the byes, so these fall beside
-    the best. Rank lines + j shares the line of rank lines + 1 - j as a pigtail. A round robin has
-    its entrants in the order of rank.
+    the best, unless the rule book gives byes by lot (see `slots`). Rank lines + j shares the line
+    of rank lines + 1 - j as a pigtail. A round robin has its entrants in the order of rank.
     Refuses a field that has no format, and a seed given twice.
     """
     if shape(len(entrants), rules).format is Format.ROUND_ROBIN:
-        return tuple(one for one in _ranked(entrants, lot, ()) if one)
-    ranked = _ranked(entrants, lot, holes)
-    lines = shape(len(ranked), rules).lines
-    return tuple(_on_line(rank, 2 * lines + 1 - rank, ranked) for rank in line_order(lines, rules))
+        field = ranked(entrants)
+        return tuple(one for one in field.seeded if one) + tuple(lot.shuffled(field.others))
+    field = ranked(entrants, holes)
+    found = slots(field.seeded, len(field.others), rules, lot)
+    by_rank = sorted(found.free, key=lambda slot: slot.rank)
+    return found.line_up(dict(zip(by_rank, lot.shuffled(field.others), strict=True)))
 
 
 def draw_by_region(field: Sequence[Held], fill: LinesByRegion, rules: BracketRules) -> LineUp:
@@ -52,7 +68,8 @@ def draw_by_region(field: Sequence[Held], fill: LinesByRegion, rules: BracketRul
     return lines
 
 
-def _ranked(entrants: Sequence[Entrant], lot: Lot, holes: Collection[int]) -> list[str | None]:
+def ranked(entrants: Sequence[Entrant], holes: Collection[int] = ()) -> Ranked:
+    """The field in its order, without any lot. Refuses a seed given twice."""
     seeded: dict[int, str | None] = dict.fromkeys(holes)
     others = []
     for entrant in sorted(entrants, key=lambda one: one.id):
@@ -62,13 +79,4 @@ def _ranked(entrants: Sequence[Entrant], lot: Lot, holes: Collection[int]) -> li
             raise SeedTwice(seed=entrant.seed)
         else:
             seeded[entrant.seed] = entrant.id
-    return [seeded[seed] for seed in sorted(seeded)] + list(lot.shuffled(others))
-
-
-def _on_line(rank: int, sharing: int, ranked: Sequence[str | None]) -> str | tuple[str, str] | None:
-    """Who has the rank, together with who shares its line; a rank left empty gives him the line."""
-    both = [ranked[one - 1] for one in (rank, sharing) if one <= len(ranked)]
-    there = [one for one in both if one is not None]
-    if len(there) > 1:
-        return there[0], there[1]
-    return there[0] if there else None
+    return Ranked(tuple(seeded[seed] for seed in sorted(seeded)), tuple(others))

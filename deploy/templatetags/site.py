@@ -44,7 +44,12 @@ PUBLIC = (
 )
 # `needs` is the right that the role gives.
 DESK = (
-    Section("desk-home", gettext_lazy("Overview"), "read", ("desk-sheets", "desk-withdrawals")),
+    Section(
+        "desk-home",
+        gettext_lazy("Overview"),
+        "read",
+        ("desk-sheets", "desk-withdrawals", "desk-giving-back"),
+    ),
     Section("desk-frame", gettext_lazy("Frame"), "direct"),
     Section("desk-weights", gettext_lazy("Weights"), "direct", ("desk-weight", "desk-division")),
     Section("desk-teams", gettext_lazy("Teams"), "direct", ("desk-team",)),
@@ -53,7 +58,10 @@ DESK = (
         "desk-intake",
         gettext_lazy("Intake"),
         "direct",
-        ("desk-job", "desk-roster", "desk-roster-plan", "desk-season"),
+        (
+            *("desk-job", "desk-roster", "desk-roster-plan", "desk-season", "desk-names"),
+            *("desk-names-pair", "desk-twice"),
+        ),
     ),
     Section(
         "desk-seeding",

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
+from itertools import pairwise
 from typing import Any
 
 from django.db.models import Count, Q, QuerySet
@@ -17,8 +18,11 @@ from seeding.models import Berth, QualifyingPlan, Region
 from seeding.queries.order import first_lot_seed, rules_of, seed_order
 from seeding.queries.season import names_of, season_of
 
+WAYS_IN: list[str] = []
+"""Names of the desk's pages that take places in from elsewhere; a later app adds its own when it
+is set up."""
+
 How = Berth.How
-STANDING_BY = Q(how__in=[How.WILD_CARD, How.ALTERNATE, How.CANDIDATE], stepped_in_at=None)
 
 
 def plan_of(tournament: Tournament) -> QualifyingPlan | None:
@@ -104,10 +108,11 @@ def spots(weight: WeightClass) -> dict[str, Spot]:
 
 @dataclass(frozen=True, slots=True)
 class Candidates:
-    """Those who did not advance, in the order of the rule book's list, best first.
+    """Those who did not advance and are not in as alternates, in the order of the rule book's list.
 
-    `order` are wrestlers' opaque ids, `berths` by them. `cards`: wild cards that are still to be
-    given, those that an alternate has taken over left out. `numbers`: theirs, in turn.
+    `order` are wrestlers' opaque ids, best first; `berths` by them. The order is worked out over
+    everybody who did not advance, so that it stays when one steps in or is scratched. `numbers`:
+    those of the wild cards, then of the alternates, that nobody holds who stepped in.
     """
 
     order: tuple[str, ...]
@@ -115,11 +120,12 @@ class Candidates:
     names: Mapping[str, str]
     proposal: Proposal | None
     choice: Choice
-    numbers: tuple[int, ...]
+    numbers: tuple[tuple[int, ...], tuple[int, ...]]
 
     def reasons(self) -> list[Reason]:
         """Why each stands above the next, from the top."""
-        return list(self.proposal.reasons) if self.proposal else []
+        found = self.proposal
+        return [found.reason(a, b) for a, b in pairwise(self.order)] if found else []
 
     @property
     def mark(self) -> str:
@@ -134,38 +140,48 @@ class Candidates:
 
     def wanted(self) -> Iterator[tuple[tuple[str, int | None], Berth]]:
         """How each candidate would be in, or stand by, and the number of it."""
-        for number, uid in zip(self.numbers, self.choice.wild_cards, strict=False):
-            yield (How.WILD_CARD, number), self.berths[uid]
-        for number, uid in enumerate(self.choice.alternates, start=1):
-            yield (How.ALTERNATE, number), self.berths[uid]
+        parts = ((How.WILD_CARD, self.choice.wild_cards), (How.ALTERNATE, self.choice.alternates))
+        for (how, uids), numbers in zip(parts, self.numbers, strict=True):
+            for number, uid in zip(numbers, uids, strict=False):
+                yield (how, number), self.berths[uid]
         for uid in self.choice.rest:
             yield (How.CANDIDATE, None), self.berths[uid]
 
 
 def candidates(weight: WeightClass, plan: QualifyingPlan) -> Candidates:
     """The candidates of a weight in order, parted as the plan says."""
-    rows = berths(STANDING_BY & Q(entry__weight_class=weight))
-    found = {row.entry.wrestler.uid: row for row in rows if _waits(row)}
-    taken = {
-        one.root.order
-        for one in standings(berths(Q(entry__weight_class=weight))).values()
-        if one.berth.stepped_in_at and one.root.how == How.WILD_CARD
-    }
-    numbers = tuple(n for n in range(1, plan.wild_cards + 1) if n not in taken)
-    proposal = _proposal(weight, [row.entry for row in found.values()]) if found else None
-    order = proposal.order if proposal else ()
+    every = list(berths(Q(entry__weight_class=weight)))
+    rows = {row.entry.wrestler.uid: row for row in every if row.how != How.PLACE}
+    proposal = _proposal(weight, [row.entry for row in rows.values()]) if rows else None
+    order = tuple(uid for uid in (proposal.order if proposal else ()) if _waits(rows[uid]))
+    numbers = _free(standings(every).values(), plan)
     names = names_of(weight.tournament, proposal.season) if proposal else {}
     return Candidates(
         order=order,
-        berths=found,
-        names=names | {uid: row.entry.wrestler.name for uid, row in found.items()},
+        berths={uid: rows[uid] for uid in order},
+        names=names | {uid: row.entry.wrestler.name for uid, row in rows.items()},
         proposal=proposal,
-        choice=choose(order, len(numbers), plan.alternates),
+        choice=choose(order, len(numbers[0]), len(numbers[1])),
         numbers=numbers,
     )
 
 
+def _free(
+    every: Iterable[Standing], plan: QualifyingPlan
+) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """The numbers of wild cards and of alternates that are still to be given."""
+    came = [one for one in every if one.berth.stepped_in_at]
+    cards = {one.root.order for one in came if one.root.how == How.WILD_CARD}
+    waited = {one.berth.order for one in came}
+    return (
+        tuple(number for number in range(1, plan.wild_cards + 1) if number not in cards),
+        tuple(number for number in range(1, plan.alternates + 1) if number not in waited),
+    )
+
+
 def _waits(row: Berth) -> bool:
+    if row.stepped_in_at:
+        return False
     return row.entry.status == (
         Entry.Status.ENTERED if row.how == How.WILD_CARD else Entry.Status.STANDBY
     )

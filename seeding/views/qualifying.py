@@ -6,6 +6,7 @@ from typing import Any
 from django.contrib import messages
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from seeding.entries.models import Tournament
@@ -16,7 +17,7 @@ from seeding.forms.qualifying import PlanForm, RegionForm
 from seeding.journal.forms import ActForm
 from seeding.journal.models import Act
 from seeding.journal.services import Call
-from seeding.queries.qualifying import RegionSeen, plan_of, regions, tallies
+from seeding.queries.qualifying import WAYS_IN, RegionSeen, plan_of, regions, tallies
 from seeding.queries.qualifying import region as region_of
 from seeding.services.qualifying import Numbers, remove_region, set_plan, set_region
 
@@ -44,6 +45,7 @@ def qualifying(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     directs = Right.DIRECT in getattr(request, "rights", frozenset())
     bound = [form, new, *(removal for _seen, removal in removals)]
     shown["refused"] = [] if directs else [one for one in bound if one.errors]
+    shown["ways_in"] = [reverse(name, args=[tournament.slug]) for name in WAYS_IN]
     shown |= {"regions": removals, "tallies": tallies(tournament)}
     return render(request, "seeding/qualifying.html", shown)
 

@@ -91,7 +91,9 @@ def test_an_alternate_goes_back_and_stands_by_again(meet: Tournament) -> None:
     with pytest.raises(NotSteppedIn):
         step_back(call=CALL, entry=first)
     step_in(call=CALL, entry=gone, alternate=first)
+    assert candidates(at, needed_plan(meet)).accepted
     step_back(call=CALL, entry=first)
+    assert candidates(at, needed_plan(meet)).accepted
     assert Entry.objects.get(pk=first.pk).status == "standby"
     assert field_of(at).first.entry_id == first.pk  # type: ignore[union-attr]
     restore_entry(call=CALL, entry=Entry.objects.get(pk=gone.pk))
