@@ -119,9 +119,14 @@ def _labels(rows: QuerySet[Any], field: str) -> Namer:
     return lambda keys: dict(rows.filter(pk__in=keys).values_list("pk", field))
 
 
+def _wrestler_names(keys: Collection[int]) -> Mapping[int, str]:
+    return {row.pk: row.name for row in Wrestler.objects.filter(pk__in=keys)}
+
+
 NAMERS: dict[str, Namer] = {
     "entry": _entry_names,
     "user": _user_names,
+    "wrestler": _wrestler_names,
     "actor": _user_names,
     "weight": _labels(WeightClass.objects.all(), "label"),
     "weights": _labels(WeightClass.objects.all(), "label"),

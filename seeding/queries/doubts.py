@@ -205,3 +205,9 @@ def bouts_of(tournament: Tournament, wrestler: Wrestler) -> list[PriorBout]:
     """A wrestler's bouts of the season, by day."""
     rows = season_bouts(tournament).filter(Q(winner=wrestler) | Q(loser=wrestler))
     return list(rows.select_related("winner", "loser"))
+
+
+def bout_names(keys: Collection[int]) -> Mapping[int, str]:
+    """How bouts of the season are told in the log."""
+    rows = PriorBout.objects.filter(pk__in=keys).select_related("winner", "loser")
+    return {row.pk: f"{row.winner.name}, {row.loser.name}, {row.date.isoformat()}" for row in rows}

@@ -58,7 +58,12 @@ def pair(request: HttpRequest, tournament: Tournament, one: str, other: str) -> 
     first, second = wrestler_of(tournament, one), wrestler_of(tournament, other)
     apart = ActForm(posted(request, "apart"), auto_id="apart_%s")
     keeps = [
-        (keep, gone, f"keep-{keep.uid}", ActForm(posted(request, f"keep-{keep.uid}")))
+        (
+            keep,
+            gone,
+            f"keep-{keep.uid}",
+            ActForm(posted(request, f"keep-{keep.uid}"), auto_id=False),
+        )
         for keep, gone in ((first, second), (second, first))
     ]
     if carried(request, apart, lambda call: _apart(call, tournament, one, other)):
