@@ -151,4 +151,4 @@ def _strength(pair: Pair, places: Mapping[str, int]) -> tuple[int, Fraction, dat
 
 def _set_aside(pair: Pair, circle: Circle) -> Pair:
     remark = in_words(round_through(circle, pair.wrestlers))
-    return Pair(pair.wrestlers, pair.verdicts, (HALF, HALF), None, remark)
+    return Pair(pair.wrestlers, pair.verdicts, (HALF, HALF), None, (*pair.remarks, remark))

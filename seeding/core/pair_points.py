@@ -76,6 +76,6 @@ class PairPoints:
     def _opened(self, pair: Pair, circle: Circle, season: Season) -> Pair:
         remark = in_words(round_through(circle, pair.wrestlers))
         if self.circles is Circles.HALF:
-            return Pair(pair.wrestlers, pair.verdicts, (HALF, HALF), None, remark)
+            return Pair(pair.wrestlers, pair.verdicts, (HALF, HALF), None, (remark,))
         level = self.undecided is Nobody.HALF
         return walk_on(pair, self.criteria, season, remark, level)

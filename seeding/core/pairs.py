@@ -20,14 +20,14 @@ class Pair:
     """What the list says about two wrestlers, whose ids stand in alphabetical order.
 
     `shares`: what each gets out of the pair. `deciding`: the verdict that counted most for the
-    better one. `remark`: why the bouts alone did not decide.
+    better one. `remarks`: why what came before did not decide.
     """
 
     wrestlers: Key
     verdicts: tuple[Verdict, ...]
     shares: tuple[Fraction, Fraction]
     deciding: Verdict | None
-    remark: Sentence | None = None
+    remarks: tuple[Sentence, ...] = ()
 
     @property
     def better(self) -> str | None:

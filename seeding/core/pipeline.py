@@ -21,7 +21,7 @@ class _ByTies:
     def arrange(self, field: Iterable[str], season: Season, seconds: Seconds) -> Arrangement:
         names = sorted(field)
         pairs = {
-            two: Pair(two, (), (HALF, HALF), None, _unparted(two)) for two in every_pair(names)
+            two: Pair(two, (), (HALF, HALF), None, (_unparted(two),)) for two in every_pair(names)
         }
         return arranged(Totals(dict.fromkeys(names, ()), pairs), seconds)
 

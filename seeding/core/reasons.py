@@ -67,13 +67,13 @@ def between(pair: Pair, above: str, below: str) -> tuple[Sentence, ...]:
     """What the pair itself says, which need not be what the totals say."""
     better = pair.better or above
     worse = below if better == above else above
-    found = [pair.remark] if pair.remark is not None else []
+    found = [*pair.remarks]
     decided = any(verdict.better for verdict in pair.verdicts)
-    if decided and any(pair.shares) and max(pair.shares) < 1 and pair.remark is None:
+    if decided and any(pair.shares) and max(pair.shares) < 1 and not pair.remarks:
         found.append(_weighed(pair, better, worse))
     if pair.deciding is not None:
         found.append(pair.deciding.sentence)
-    elif not decided and pair.remark is None:
+    elif not decided and not pair.remarks:
         people = {"above": above, "below": below}
         found.append(Sentence.of("Between {above} and {below} the list decides nothing.", people))
     return tuple(found)

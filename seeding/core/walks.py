@@ -30,7 +30,8 @@ def walk_on(
     """The pair with its deciding verdict set aside: the criteria after it have the word."""
     later = walk(pair.wrestlers, criteria[len(pair.verdicts) :], season, level)
     verdicts = pair.verdicts + later.verdicts
-    return Pair(pair.wrestlers, verdicts, later.shares, later.deciding, remark)
+    remarks = (*pair.remarks, remark)
+    return Pair(pair.wrestlers, verdicts, later.shares, later.deciding, remarks)
 
 
 def beats(pairs: Mapping[Key, Pair]) -> tuple[Beat, ...]:
