@@ -20,6 +20,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from brackets.core.assembly import assemble
+from brackets.core.crossings import Exchange
 from brackets.core.errors import FieldSizeNotOffered, LineUpInvalid, PlacesNotOffered
 from brackets.core.graph import (
     BoutKey,
@@ -34,7 +35,8 @@ from brackets.core.graph import (
     Source,
     Sources,
 )
-from brackets.core.rules import PLACES, SIZES, BracketRules, Crossing
+from brackets.core.latest import exchanges
+from brackets.core.rules import PLACES, SIZES, BracketRules
 
 POOL_ORDER = {
     2: (((1, 2),),),
@@ -64,7 +66,7 @@ class Shape:
 def shape(entrants: int, rules: BracketRules) -> Shape:
     """The format for a number of entrants.
 
-    Few wrestle a round robin. Others take the smallest bracket of 8, 16, ..., 128 lines that
+    Few wrestle a round robin. Others take the smallest bracket of 8, 16, ..., 256 lines that
     holds them, or the next smaller one when no more entrants than `pigtails_up_to` (and than it
     has first-round bouts) are beyond it. Refuses fewer than 2 and more than the largest holds.
     """
@@ -80,7 +82,7 @@ def shape(entrants: int, rules: BracketRules) -> Shape:
 
 
 def build(lines: LineUp, rules: BracketRules, places: int) -> Bracket:
-    """The bracket of a line-up: 2 to 5 lines a round robin, 8 to 128 an elimination.
+    """The bracket of a line-up: 2 to 5 lines a round robin, 8 to 256 an elimination.
 
     `places` is 4, 6 or 8; no more can be taken than there are entrants. The shape is worked out
     once per pattern of byes and pigtails and kept; a second bracket of the same pattern is cheap.
@@ -167,20 +169,6 @@ def _rounds(last: int, present: set[str]) -> list[Round]:
     ]
 
 
-def crossed(position: int, bouts: int, crossing: Crossing) -> int:
-    """Which of `bouts` losers meets the winner of consolation bout `position` (both from 1)."""
-    half = bouts // 2
-    match crossing:
-        case Crossing.STRAIGHT:
-            return position
-        case Crossing.REVERSED:
-            return bouts + 1 - position
-        case Crossing.HALF_SWAP:
-            return (position - 1 + half) % bouts + 1
-        case Crossing.WITHIN_HALF:
-            return half + 1 - position if position <= half else bouts + half + 1 - position
-
-
 def _feed(code: str, position: int, way: Exit = Exit.WINNER) -> From:
     return From(BoutKey(code, position), way)
 
@@ -202,7 +190,7 @@ def _elimination(
     for number in range(2, last + 1):
         before = championship_round(number - 1, last)
         yield from _halves(championship_round(number, last), len(lines) >> number, before)
-    yield from _consolation(last, drops, rules.size(len(lines)).crossings)
+    yield from _consolation(last, drops, exchanges(rules.size(len(lines))))
     yield from _placing(last, places)
 
 
@@ -233,7 +221,7 @@ def _pigtails(
 
 
 def _consolation(
-    last: int, drops: Sequence[Source], crossings: Sequence[Crossing]
+    last: int, drops: Sequence[Source], crossings: Sequence[Exchange]
 ) -> Iterator[tuple[BoutKey, Sources]]:
     bouts = len(drops) // 2
     for i in range(bouts):
@@ -242,7 +230,7 @@ def _consolation(
         before, code = f"C{2 * number - 3}", f"C{2 * number - 2}"
         dropping = championship_round(number, last)
         for i in range(1, bouts + 1):
-            loser = _feed(dropping, crossed(i, bouts, crossing), Exit.LOSER)
+            loser = _feed(dropping, crossing.loser(i), Exit.LOSER)
             yield BoutKey(code, i), (_feed(before, i), loser)
         if number < last - 1:
             bouts //= 2

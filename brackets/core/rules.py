@@ -8,7 +8,7 @@ from typing import Self, TypeVar
 from brackets.core.errors import BracketRulesInvalid
 from seeding.journal.core.errors import Problem
 
-SIZES = (8, 16, 32, 64, 128)
+SIZES = (8, 16, 32, 64, 128, 256)
 PLACES = (4, 6, 8)
 
 Choice = TypeVar("Choice", bound=StrEnum)
@@ -28,6 +28,12 @@ class Crossing(StrEnum):
     REVERSED = "reversed"
     HALF_SWAP = "half-swap"
     WITHIN_HALF = "within-half"
+
+
+class Searched(StrEnum):
+    """Crossings of a whole size that are found by search; see `latest`."""
+
+    LATEST = "latest"
 
 
 class Wrestleback(StrEnum):
@@ -52,9 +58,10 @@ class OpenPlace(StrEnum):
 
 
 class Byes(StrEnum):
-    """Who gets the byes of the draw."""
+    """Who gets the byes of the draw: the best seeds, or every bout with the same chance."""
 
     BEST_SEEDS = "best-seeds"
+    BY_LOT = "by-lot"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,14 +69,14 @@ class Size:
     """What a rule book says about one size of bracket.
 
     `order`: the published line order, empty where the general one holds. `crossings`: one per
-    round whose losers drop into a consolation under way (second round to semifinal).
+    round whose losers drop into a consolation under way (second round to semifinal), or searched.
     `pigtail`: the first-round bout whose loser meets the loser of a pigtail that feeds the
     first bout of the round.
     """
 
     lines: int
     order: tuple[int, ...]
-    crossings: tuple[Crossing, ...]
+    crossings: tuple[Crossing, ...] | Searched
     pigtail: int
 
 
@@ -88,7 +95,7 @@ class BracketRules:
     sizes: tuple[Size, ...]
 
     def size(self, lines: int) -> Size:
-        """What holds for a bracket of this many lines (8, 16, 32, 64 or 128)."""
+        """What holds for a bracket of this many lines (8, 16, 32, 64, 128 or 256)."""
         return next(size for size in self.sizes if size.lines == lines)
 
     @classmethod
@@ -175,15 +182,17 @@ class _Reader:
             self.refuse(f"lines.{lines}", f"must name each rank from 1 to {lines} once")
         return ranks
 
-    def crossings(self, lines: int, value: object) -> tuple[Crossing, ...]:
+    def crossings(self, lines: int, value: object) -> tuple[Crossing, ...] | Searched:
+        if value == Searched.LATEST:
+            return Searched.LATEST
         names = [str(option) for option in Crossing]
         listed = value if isinstance(value, Sequence) else ()
         wanted = lines.bit_length() - 3
         if value is None:
             self.refuse(f"crossings.{lines}", "is missing")
         elif len(listed) != wanted or any(name not in names for name in listed):
-            allowed = ", ".join(names)
-            self.refuse(f"crossings.{lines}", f"must list {wanted} of {allowed}, not {value!r}")
+            allowed = f"must be latest or list {wanted} of {', '.join(names)}, not {value!r}"
+            self.refuse(f"crossings.{lines}", allowed)
         return tuple(Crossing(name) for name in listed if name in names)
 
     def pigtail(self, lines: int, value: object) -> int:

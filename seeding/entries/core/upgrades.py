@@ -53,4 +53,13 @@ def _criterion(line: Mapping[str, Any]) -> dict[str, Any]:
     return new
 
 
-STEPS: Mapping[int, Callable[[Snapshot], Snapshot]] = {1: more_of_seeding}
+def larger_brackets(old: Snapshot) -> Snapshot:
+    """Schema 1 to 2: brackets of 256 lines, which no earlier field could fill."""
+    bracket = old["bracket"]
+    crossings = {"256": "latest", **bracket["crossings"]}
+    return {**old, "bracket": {**bracket, "crossings": crossings}}
+
+
+STEPS: Mapping[int, Callable[[Snapshot], Snapshot]] = {
+    1: lambda old: larger_brackets(more_of_seeding(old))
+}

@@ -30,6 +30,7 @@ SECTION: Mapping[str, Any] = {
         "32": ["reversed", "within-half", "reversed"],
         "64": ["reversed", "half-swap", "within-half", "reversed"],
         "128": ["reversed", "within-half", "half-swap", "straight", "reversed"],
+        "256": "latest",
     },
 }
 

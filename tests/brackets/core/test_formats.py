@@ -26,17 +26,19 @@ SAMPLE = [8, 9, 10, 13, 16, 17, 24, 31, 32, 33, 40, 47, 64, 65, 100, 128]
         (34, Shape(Format.ELIMINATION, 64)),
         (128, Shape(Format.ELIMINATION, 128)),
         (129, Shape(Format.ELIMINATION, 128, 1)),
+        (130, Shape(Format.ELIMINATION, 256)),
+        (257, Shape(Format.ELIMINATION, 256, 1)),
     ],
 )
 def test_shape(entrants: int, expected: Shape) -> None:
     assert shape(entrants, rules()) == expected
 
 
-@pytest.mark.parametrize("entrants", [-1, 0, 1, 130])
+@pytest.mark.parametrize("entrants", [-1, 0, 1, 258])
 def test_fields_without_a_format(entrants: int) -> None:
     with pytest.raises(FieldSizeNotOffered) as caught:
         shape(entrants, rules())
-    wanted = f"There is no bracket for {entrants} entrants: enter between 2 and 129."
+    wanted = f"There is no bracket for {entrants} entrants: enter between 2 and 257."
     assert str(caught.value) == wanted
 
 
@@ -155,7 +157,7 @@ def test_pigtails_meet_losers_half_the_first_round_away(pigtails: int) -> None:
 @pytest.mark.parametrize(
     ("lines", "problem"),
     [
-        (("a", "b", "c", "d", "e", "f"), "6 lines are none of 2, 3, 4, 5, 8, 16, 32, 64, 128"),
+        (("a", "b", "c", "d", "e", "f"), "6 lines are none of 2, 3, 4, 5, 8, 16, 32, 64, 128, 256"),
         (("a",) + (None,) * 7, "it needs two entries at least"),
         (("a", "a", "b"), "a stands on more than one line"),
         (("a", None, "b"), "a round robin has neither byes nor pigtails"),

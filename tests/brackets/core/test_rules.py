@@ -1,8 +1,11 @@
+import json
+
 import pytest
 
 from brackets.core.errors import BracketRulesInvalid
-from brackets.core.rules import BracketRules, Crossing
-from tests.brackets.core.books import SECTION, book, rules
+from brackets.core.rules import SIZES, BracketRules, Crossing, Searched
+from seeding.entries.core.rulebook import upgrade
+from tests.brackets.core.books import ROOT, SECTION, book, rules
 
 
 def test_read() -> None:
@@ -11,10 +14,18 @@ def test_read() -> None:
     assert read.size(16).order == ()
     assert read.size(16).crossings == (Crossing.HALF_SWAP, Crossing.REVERSED)
     assert read.size(32).pigtail == 9
+    assert read.size(256).crossings is Searched.LATEST
+
+
+def test_a_division_of_the_first_schema_gets_the_larger_bracket() -> None:
+    (old, *_) = json.loads((ROOT / "fixtures/snapshots_schema_1.json").read_text("utf-8")).values()
+    crossings = {lines: one for lines, one in SECTION["crossings"].items() if lines != "256"}
+    new = upgrade(old | {"bracket": {**SECTION, "crossings": crossings}})
+    assert BracketRules.from_section(new["bracket"]) == rules()
 
 
 def test_the_pigtail_partner_is_in_the_other_half_unless_the_book_says_otherwise() -> None:
-    assert [rules().size(lines).pigtail for lines in (8, 16, 32, 64, 128)] == [3, 5, 9, 17, 33]
+    assert [rules().size(lines).pigtail for lines in SIZES] == [3, 5, 9, 17, 33, 65]
 
 
 @pytest.mark.parametrize("name", ["college-2025", "college-2013", "high-school-2025"])
@@ -44,14 +55,21 @@ def test_every_rule_book_is_read(name: str) -> None:
         ),
         (
             {"lines": {"12": []}},
-            "bracket.lines.12: there is no such size: 8, 16, 32, 64, 128",
+            "bracket.lines.12: there is no such size: 8, 16, 32, 64, 128, 256",
         ),
         ({"pigtail": {"32": 17}}, "bracket.pigtail.32: must be a bout from 2 to 16, not 17"),
         (
             {"crossings": {**SECTION["crossings"], "16": ["straight"]}},
             (
-                "bracket.crossings.16: must list 2 of straight, reversed, half-swap, within-half, "
-                "not ['straight']"
+                "bracket.crossings.16: must be latest or list 2 of straight, reversed, half-swap, "
+                "within-half, not ['straight']"
+            ),
+        ),
+        (
+            {"crossings": {**SECTION["crossings"], "8": "last"}},
+            (
+                "bracket.crossings.8: must be latest or list 1 of straight, reversed, half-swap, "
+                "within-half, not 'last'"
             ),
         ),
     ],
