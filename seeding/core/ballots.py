@@ -49,7 +49,7 @@ class Ranks(Measured):
         )
         kept = given[self.drop_best : len(given) - self.drop_worst] or given
         if not kept:
-            return Number(None, "on no ballot")
+            return Number(None, "none, on no ballot")
         value = Fraction(sum(kept), len(kept) if self.take is Sum.MEAN else 1)
         return Number(value, f"{plain(value)} (ranks {', '.join(map(str, given))})")
 
@@ -83,12 +83,11 @@ class ByBallot:
     def arrange(self, field: Iterable[str], season: Season, seconds: Seconds) -> Arrangement:
         names = sorted(field)
         found = {name: self.ranks.measure(name, season).value for name in names}
-        last = (
-            max((value for value in found.values() if value is not None), default=Fraction(0)) + 1
-        )
         title = f"{self.ranks.take} of ranks"
+        worst = max((value for value in found.values() if value is not None), default=Fraction(0))
+        none = Total(title, worst + 1, low=True, text="none")
         sums = {
-            name: (Total(title, last if value is None else value, low=True),)
+            name: (none if value is None else Total(title, value, low=True),)
             for name, value in found.items()
         }
         pairs = {two: walk(two, (self.ranks,), season) for two in every_pair(names)}

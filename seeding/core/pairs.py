@@ -41,11 +41,15 @@ class Pair:
 
 @dataclass(frozen=True, slots=True)
 class Total:
-    """A sum that orders wrestlers, such as points; with `low` the smaller is better."""
+    """A sum that orders wrestlers, such as points; with `low` the smaller is better.
+
+    `text`: what is written for it where the value only gives who has none his place.
+    """
 
     name: str
     value: Fraction
     low: bool = False
+    text: str = ""
 
     @property
     def rank(self) -> Fraction:
@@ -53,7 +57,7 @@ class Total:
         return -self.value if self.low else self.value
 
     def __str__(self) -> str:
-        return plain(self.value)
+        return self.text or plain(self.value)
 
     @property
     def number(self) -> Number:
