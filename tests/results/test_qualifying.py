@@ -7,7 +7,7 @@ from brackets.queries import drawn, line_up, numbered
 from brackets.services import number_bouts
 from results.queries.qualifying import look
 from results.serializers.document import check_document, dump
-from results.services import draw_weight, load_tournament
+from results.services import draw_weight, give_back, load_tournament
 from results.services.qualifying import take_places
 from seeding.core.errors import (
     NoPlan,
@@ -45,6 +45,7 @@ from tests.results.regions import (
     names,
     plan,
     ready,
+    region,
     state,
     two_regions,
     weight,
@@ -89,6 +90,34 @@ def test_two_regions_a_wild_card_a_scratch_an_alternate_and_the_draw(meet: Tourn
         "South1", "North4", "North2", "South3",
     ]  # fmt: skip
     assert names(meet) != names(meet, status="entered")
+
+
+SIXTEEN = [
+    *("A1", "*1", "D1", "B4", "B2", "D2", "D3", "A3"),
+    *("B1", "D4", "D5", "A4", "A2", "D6", "D7", "B3"),
+]
+
+
+def test_the_regions_bouts_choose_the_wild_card_and_he_has_his_line() -> None:
+    tournament = state(**{"seeding.fill": "regions", "seeding.region_lines.16": SIXTEEN})
+    plan(tournament, wild_cards=1)
+    for letter, name in (("A", "North"), ("B", "South")):
+        source = region(name.lower(), name)
+        give_back(call=CALL, tournament=source)
+        arguments = {"letter": letter, "name": name, "source": source}
+        set_region(call=CALL, tournament=tournament, **arguments)
+    take_places(call=CALL, tournament=tournament)
+    at = weight(tournament)
+    found = candidates(at, needed_plan(tournament))
+    told = [found.berths[uid].entry.wrestler.family for uid in found.order]
+    assert {told[0], told[1]} == {"North5", "South5"}
+    between = found.reasons()[1]
+    assert between.criterion == "win percentage"
+    accept_candidates(call=CALL, weight=at, mark=found.mark)
+    draw_weight(call=CALL, weight=at)
+    lines = line_up(drawn(at).lines)
+    assert lines[:2] == (by_spot(tournament, "A1").key, found.berths[found.order[0]].entry.key)
+    assert sum(line is None for line in lines) == 7
 
 
 def test_taken_in_twice_nothing_is_added(meet: Tournament) -> None:
