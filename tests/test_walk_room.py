@@ -6,6 +6,7 @@ the bouts that the pages show.
 
 import re
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -115,7 +116,7 @@ AHEAD = r"{name} is ahead in quality wins: (\d+) against (\d+)\."
 def counts_by_hand(walker: Walker, names: list[str]) -> None:
     """Of the first eight: the wins that a reason numbers are those listed under it."""
     counted = 0
-    for above, below in zip(names[:8], names[1:9], strict=True):
+    for above, below in pairwise(names[:9]):
         compares(walker, above, below)
         told = walker.page.locator("main").inner_text()
         fold = walker.page.locator("details").filter(has_text="quality wins:").first
