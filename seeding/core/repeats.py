@@ -55,13 +55,13 @@ def _once(
     repeated: list[PriorBout] = []
     inside: list[tuple[PriorBout, PriorBout]] = []
     for bout in bouts:
-        before = told.setdefault(identity(bout), bout)
-        if before is bout:
-            continue
-        if contradict(bout, before):
-            inside.append((bout, before))
+        key = identity(bout)
+        if key not in told:
+            told[key] = bout
+        elif contradict(bout, told[key]):
+            inside.append((bout, told[key]))
         else:
-            told[identity(bout)] = completed(before, bout)
+            told[key] = completed(told[key], bout)
             repeated.append(bout)
     return told, repeated, inside
 
