@@ -25,6 +25,7 @@ from seeding.queries.evidence import why
 from seeding.queries.minutes import challenges_of
 from seeding.queries.places import circles, drawn, places, undecided
 from seeding.queries.recusal import own_teams, own_wrestlers
+from seeding.queries.scratches import seeds_void
 from seeding.services import adopt_order, move_seed, take_back_move
 
 Page = dict[str, Any]
@@ -80,6 +81,7 @@ def _frame(request: HttpRequest, at: WeightClass, order: Order) -> Page:
     until = order.kept.challenges_until if order.kept else None
     return {
         "tournament": at.tournament,
+        "void": seeds_void(at),
         "weight": at,
         "weights": at.tournament.weights.all(),
         "order": order,

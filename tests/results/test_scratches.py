@@ -18,7 +18,9 @@ from seeding.entries.services import (
 from seeding.models import SeedOrder
 from seeding.services import adopt_order
 from tests.results.championship import CALL, document, load
+from tests.results.desk import text
 from tests.results.regions import BOOK, weight
+from tests.seeding.entries.desks import owner
 
 pytestmark = pytest.mark.django_db
 
@@ -72,6 +74,8 @@ def test_after_a_scratch_the_order_is_adopted_anew() -> None:
     scratch(tournament, first.key)
     assert seeds(at) == {}
     assert SeedOrder.objects.get(weight_class=at).adopted_at is None
+    room = text(owner(tournament).get("/desk/spring/seeding/125/"))
+    assert "The seeds are void." in room
     with pytest.raises(SeedsVoid, match="Adopt it in the seeding room"):
         draw_weight(call=CALL, weight=at)
     adopt_order(call=CALL, weight=at)
