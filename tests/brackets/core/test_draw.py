@@ -1,14 +1,17 @@
+from random import Random
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from brackets.core.draw import Entrant, draw
+from brackets.core.draw import Entrant, draw, draw_by_region
 from brackets.core.errors import SeedTwice
 from brackets.core.formats import build
 from brackets.core.graph import Line, LineUp
 from brackets.core.lines import line_order
 from brackets.core.rules import BracketRules
 from seeding.core.lot import Lot
+from seeding.core.qualifying import Held, LinesByRegion, Spot
 from tests.brackets.core.books import book, rules
 
 
@@ -91,3 +94,21 @@ def test_the_same_field_in_another_order_is_drawn_alike(
 
 def test_the_lot_is_the_recorded_one() -> None:
     assert drawn(field(4, 0), rules()) == ("e2", "e4", "e3", "e1")
+
+
+@given(st.sampled_from(range(6, 33)), st.sampled_from(range(1, 6)), st.randoms())
+def test_a_hole_keeps_everybody_else_where_he_was(entrants: int, hole: int, chance: Random) -> None:
+    """Who is scratched leaves his rank empty: all others stand on the lines that they had."""
+    full = field(entrants, entrants)
+    left = [one for one in full if one.seed != hole]
+    chance.shuffle(left)
+    plain = rules(round_robin_up_to=0)
+    before = [None if one == f"e{hole}" else one for one in drawn(full, plain)]
+    assert list(draw(left, plain, Lot("1912", "draw/125"), {hole})) == before
+
+
+def test_lines_by_region_have_no_lot_and_a_missing_place_is_a_bye() -> None:
+    pattern = ("A1", "B4", "B2", "A3", "B1", "A4", "A2", "B3")
+    field = [Held(one, Spot(one[0], int(one[1:]))) for one in pattern if one != "A4"]
+    lines = draw_by_region(field, LinesByRegion({8: pattern}), rules())
+    assert lines == tuple(None if one == "A4" else one for one in pattern)
