@@ -54,9 +54,12 @@ class CirclePolicy:
             weak = _weakest(pairs, here, criteria)
             return {two: _set_aside(here[two], circle) for two in weak}
         return {
-            two: walk_on(here[two], criteria, known, in_words(round_through(circle, two)))
-            for two in pairs
+            two: walk_on(here[two], criteria, known, self._remarks(circle, two)) for two in pairs
         }
+
+    def _remarks(self, circle: Circle, two: Key) -> tuple[Sentence, Sentence]:
+        words = Sentence.of(WORDS[self.policy], {})
+        return in_words(round_through(circle, two)), words
 
     def seconds(self, seconds: Seconds) -> Seconds:
         """What orders the group of a circle that is not opened."""
@@ -150,5 +153,10 @@ def _strength(pair: Pair, places: Mapping[str, int]) -> tuple[int, Fraction, dat
 
 
 def _set_aside(pair: Pair, circle: Circle) -> Pair:
-    remark = in_words(round_through(circle, pair.wrestlers))
-    return Pair(pair.wrestlers, pair.verdicts, (HALF, HALF), None, (*pair.remarks, remark))
+    one, other = pair.wrestlers
+    weakest = Sentence.of(
+        "The list throws out its weakest link, what stood between {one} and {other}.",
+        {"one": one, "other": other},
+    )
+    said = (*pair.remarks, in_words(round_through(circle, pair.wrestlers)), weakest)
+    return Pair(pair.wrestlers, pair.verdicts, (HALF, HALF), None, said)

@@ -102,6 +102,14 @@ class OwnBouts(StrEnum):
     COUNTED = "counted"
 
 
+# By whether the two met and whether they have common opponents.
+AGAINST = {
+    (False, True): "against common opponents",
+    (True, True): "against common opponents and each other",
+    (True, False): "against each other",
+}
+
+
 @dataclass(frozen=True, slots=True)
 class CommonOpponents:
     """Results against the same opponents; `own_bouts`: whether those of the two with each other
@@ -135,13 +143,13 @@ class CommonOpponents:
         tallies = _tally(graph, a, shared + own_a), _tally(graph, b, shared + own_b)
         if self.rule is CommonRule.BEAT_ONE_WHO_BEAT:
             return self._chained(a, b, tallies)
-        return self._weighed(a, b, tallies)
+        return self._weighed(a, b, tallies, AGAINST[bool(met), bool(shared)])
 
-    def _weighed(self, a: str, b: str, tallies: tuple["Tally", "Tally"]) -> Verdict:
+    def _weighed(self, a: str, b: str, tallies: tuple["Tally", "Tally"], against: str) -> Verdict:
         numbers = self._number(tallies[0]), self._number(tallies[1])
         better = _higher(a, b, numbers)
         bouts = tuple(sorted({*tallies[0].bouts(), *tallies[1].bouts()}, key=by_date))
-        sentence = _weighed_sentence(a, b, better, numbers, len(tallies[0].won))
+        sentence = _weighed_sentence(a, b, better, numbers, against)
         return Verdict(self.name, (a, b), better, numbers, sentence, (bouts,))
 
     def _number(self, tally: "Tally") -> Number:
@@ -217,15 +225,13 @@ def _too_few(a: str, b: str, count: int, minimum: int) -> Sentence:
 
 
 def _weighed_sentence(
-    a: str, b: str, better: str | None, numbers: tuple[Number, Number], shared: int
+    a: str, b: str, better: str | None, numbers: tuple[Number, Number], against: str
 ) -> Sentence:
     if better is None:
-        template = "{one} and {other} did equally well against common opponents: {first}, {second}."
+        template = f"{{one}} and {{other}} did equally well {against}: {{first}}, {{second}}."
         one, other = sorted((a, b))
     else:
-        template = (
-            "{one} did better than {other} against common opponents: {first} against {second}."
-        )
+        template = f"{{one}} did better than {{other}} {against}: {{first}} against {{second}}."
         one, other = better, b if better == a else a
     texts = {a: numbers[0].text, b: numbers[1].text}
     return Sentence.of(

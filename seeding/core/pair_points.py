@@ -74,8 +74,9 @@ class PairPoints:
         )
 
     def _opened(self, pair: Pair, circle: Circle, season: Season) -> Pair:
-        remark = in_words(round_through(circle, pair.wrestlers))
+        words = Sentence.of(SETTLED[self.circles], {})
+        remarks = (in_words(round_through(circle, pair.wrestlers)), words)
         if self.circles is Circles.HALF:
-            return Pair(pair.wrestlers, pair.verdicts, (HALF, HALF), None, (remark,))
+            return Pair(pair.wrestlers, pair.verdicts, (HALF, HALF), None, remarks)
         level = self.undecided is Nobody.HALF
-        return walk_on(pair, self.criteria, season, remark, level)
+        return walk_on(pair, self.criteria, season, remarks, level)

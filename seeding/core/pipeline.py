@@ -1,10 +1,10 @@
 """The pipeline: stages, one after the other, until everybody has a place."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from seeding.core.pairs import HALF, Key, Pair, every_pair
+from seeding.core.pairs import HALF, Key, Pair, every_pair, key
 from seeding.core.reasons import Reason
 from seeding.core.season import Season
 from seeding.core.shapes import Account, Arrangement
@@ -65,10 +65,11 @@ class _Change:
     before: MappingProxyType[str, int]
     after: MappingProxyType[str, int]
     account: Account
+    remarks: Mapping[Key, tuple[Sentence, ...]]
 
     @classmethod
     def of(cls, line: Line, done: Done) -> "_Change":
-        return cls(_places(line), _places(done.line), done.account)
+        return cls(_places(line), _places(done.line), done.account, done.remarks)
 
     def parts(self, above: str, below: str) -> bool:
         """Whether this stage put the one above the other."""
@@ -93,4 +94,7 @@ class ByStages:
     def reason(self, above: str, below: str) -> Reason:
         """The reason for `above` over `below`, in this direction."""
         last = [change for change in self.changes if change.parts(above, below)][-1]
-        return last.account.reason(above, below)
+        found = last.account.reason(above, below)
+        two = key(above, below)
+        words = (word for change in self.changes for word in change.remarks.get(two, ()))
+        return replace(found, sentences=(*found.sentences, *words))

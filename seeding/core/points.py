@@ -46,7 +46,8 @@ class Term(Measured):
         less = self.less.points(wrestler, season) if self.less is not None else NONE
         value = (found.value or NONE) * self.factor - less
         short = f", less {written(less)} for missing bouts" if less else ""
-        return Number(value, f"{written(value)} ({found.text}{short})")
+        said = f" ({found.text}{short})" if found.text + short != written(value) else ""
+        return Number(value, f"{written(value)}{said}")
 
     def evidence(self, wrestler: str, season: Season) -> tuple[PriorBout, ...]:
         return self.of.evidence(wrestler, season)

@@ -1,7 +1,7 @@
 """Stages of a pipeline: each parts, orders or mends the line that the stage before left."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from fractions import Fraction
 from typing import Protocol
@@ -9,14 +9,14 @@ from typing import Protocol
 from seeding.core.circles import Beat, circles
 from seeding.core.criteria import Criterion, Input, Measured
 from seeding.core.meetings import HeadToHead
-from seeding.core.pairs import every_pair
+from seeding.core.pairs import Key, every_pair, key
 from seeding.core.reasons import Reason, Step
 from seeding.core.season import Season
 from seeding.core.shapes import Account, SettledCircle, Shape
 from seeding.core.tables import ReturningPlacer
 from seeding.core.ties import Seconds
 from seeding.core.verdict import Sentence, Verdict, decimal, plain
-from seeding.core.walks import beat
+from seeding.core.walks import beat, in_words, round_through
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,13 +37,17 @@ Line = tuple[Block, ...]
 
 @dataclass(frozen=True, slots=True)
 class Done:
-    """What a stage left: the line, an account of what it changed, and what it could not part."""
+    """What a stage left: the line, an account of what it changed, and what it could not part.
+
+    `remarks`: what is to be said of two though the stage left them as they stood.
+    """
 
     line: Line
     account: Account
     drawn: tuple[tuple[str, ...], ...] = ()
     open: tuple[tuple[str, ...], ...] = ()
     circles: tuple[SettledCircle, ...] = ()
+    remarks: Mapping[Key, tuple[Sentence, ...]] = field(default_factory=dict)
 
 
 class Stage(Protocol):
@@ -232,13 +236,23 @@ class Swaps:
             for block in line
         ]
         lead = "{above} stood one place below {below}, and they changed places."
-        found = tuple(
-            SettledCircle(circle, Sentence.of(THROWN, {}))
+        thrown = Sentence.of(THROWN, {})
+        around = tuple(
+            circle
             for block in new
             if block.ordered and self.group in (0, block.group)
             for circle in circles(self._beats(block.members, season))
         )
-        return Done(tuple(new), ByVerdict(self.criterion, season, lead), circles=found)
+        return Done(
+            tuple(new),
+            ByVerdict(self.criterion, season, lead),
+            circles=tuple(SettledCircle(circle, thrown) for circle in around),
+            remarks={
+                two: (in_words(round_through(circle, two)), thrown)
+                for circle in around
+                for two in (key(one.better, one.worse) for one in circle.beats)
+            },
+        )
 
     def _beats(self, members: Sequence[str], season: Season) -> list[Beat]:
         verdicts = (self.criterion.compare(*two, season) for two in every_pair(members))

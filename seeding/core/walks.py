@@ -25,13 +25,17 @@ def walk(two: Key, criteria: Sequence[Criterion], season: Season, level: bool = 
 
 
 def walk_on(
-    pair: Pair, criteria: Sequence[Criterion], season: Season, remark: Sentence, level: bool = True
+    pair: Pair,
+    criteria: Sequence[Criterion],
+    season: Season,
+    remarks: Iterable[Sentence],
+    level: bool = True,
 ) -> Pair:
     """The pair with its deciding verdict set aside: the criteria after it have the word."""
     later = walk(pair.wrestlers, criteria[len(pair.verdicts) :], season, level)
     verdicts = pair.verdicts + later.verdicts
-    remarks = (*pair.remarks, remark)
-    return Pair(pair.wrestlers, verdicts, later.shares, later.deciding, remarks)
+    said = (*pair.remarks, *remarks)
+    return Pair(pair.wrestlers, verdicts, later.shares, later.deciding, said)
 
 
 def beats(pairs: Mapping[Key, Pair]) -> tuple[Beat, ...]:

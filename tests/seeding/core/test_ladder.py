@@ -117,6 +117,7 @@ def test_the_next_criterion_settles_a_circle() -> None:
         "Head-to-head runs in a circle: Cat beat Ann (decision 5-3, Harbour Open, 2024-11-03), "
         "Ann beat Bea (decision 5-3, Harbour Open, 2024-11-01), "
         "Bea beat Cat (decision 5-3, Harbour Open, 2024-11-02). "
+        "The list throws out what made the circle; each pair goes on to its next criterion. "
         "Ann is ahead in rank: 2 against 3."
     )
 
@@ -132,9 +133,9 @@ def test_the_weakest_link_is_thrown_out() -> None:
     proposal = climb(known, "ABC", MEETING, circles="weakest-link")
     assert order(proposal) == "ABC"
     assert settled(proposal) == "The list throws out the weakest link of the circle."
-    assert "Cat beat Ann (decision 5-3, Harbour Open, 2024-11-05)" in proposal.reason("A", "C").say(
-        NAMES
-    )
+    said = proposal.reason("A", "C").say(NAMES)
+    assert "Cat beat Ann (decision 5-3, Harbour Open, 2024-11-05)" in said
+    assert "The list throws out its weakest link, what stood between Ann and Cat." in said
 
 
 def test_the_weakest_link_is_of_the_latest_criterion_or_else_the_oldest() -> None:

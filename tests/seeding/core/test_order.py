@@ -74,6 +74,7 @@ def test_the_second_list_goes_on_where_the_first_ends() -> None:
         "Head-to-head runs in a circle: Cat beat Ann (decision 5-3, Harbour Open, 2024-11-03), "
         "Ann beat Bea (decision 5-3, Harbour Open, 2024-11-01), "
         "Bea beat Cat (decision 5-3, Harbour Open, 2024-11-02). "
+        "By the list each pair of the circle gives half a point to both. "
         "Among those level, win percentage puts Cat above Ann: pairs won 2 against .5. "
         "Cat is ahead in win percentage: .667 (2-1) against .500 (2-2)."
     )
