@@ -5,10 +5,13 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 
+from seeding.core.circle_policies import Policy
+from seeding.core.ladder import Ladder
 from seeding.core.order import Proposal, propose
 from seeding.core.reasons import Step
 from seeding.core.rules import SeedingRules
 from seeding.core.season import Season
+from seeding.core.walks import walk
 from tests.seeding.core.seasons import (
     WRESTLERS,
     bout,
@@ -247,16 +250,30 @@ def test_the_same_circle_with_another_bout() -> None:
     assert not climb(known).circles
 
 
-@settings(max_examples=60, deadline=None)
-@given(seasons())
-def test_nobody_stands_below_whom_he_holds_the_criteria_over(known: Season) -> None:
+OWN = {"group": ["record against common opponents", "overall record"]}
+
+
+@pytest.mark.parametrize("restart", [False, True])
+@pytest.mark.parametrize("policy", list(Policy))
+@settings(max_examples=15, deadline=None)
+@given(known=seasons())
+def test_nobody_stands_below_whom_he_holds_the_criteria_over(
+    policy: Policy, restart: bool, known: Season
+) -> None:
     """Unless a circle of which both are was settled."""
-    lines = list_rules("idaho-5a-2011")
+    own = OWN.get(policy, [])
+    lines = list_rules("idaho-5a-2011", circles=policy, circle_criteria=own, restart=restart)
     proposal = propose(WRESTLERS, known, lines, "7")
     around = [set(one.circle.wrestlers) for one in proposal.circles]
     place = {one: at for at, one in enumerate(proposal.order)}
-    for pair in proposal.arrangement.pairs.values():
-        if pair.better is not None:
-            (worse,) = {*pair.wrestlers} - {pair.better}
-            both = {pair.better, worse}
-            assert place[pair.better] < place[worse] or any(both <= part for part in around)
+    for two in proposal.arrangement.pairs:
+        better = walk(two, climbed(lines).criteria, proposal.season).better
+        if better is not None:
+            (worse,) = {*two} - {better}
+            both = {better, worse}
+            assert place[better] < place[worse] or any(both <= part for part in around)
+
+
+def climbed(lines: SeedingRules) -> Ladder:
+    assert isinstance(lines.shape, Ladder)
+    return lines.shape
