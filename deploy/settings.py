@@ -190,6 +190,7 @@ SPECTACULAR_SETTINGS = {
         "ChallengeStateEnum": "seeding.serializers.challenges.CHALLENGE_STATES",
         "BerthHowEnum": "seeding.serializers.qualifying.HOW",
         "JobStateEnum": "seeding.entries.serializers.people.STATES",
+        "PutInKindEnum": "seeding.serializers.put_in.KINDS",
         "SideEnum": "results.serializers.bouts.SIDES",
     },
 }

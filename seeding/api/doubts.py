@@ -19,7 +19,7 @@ from seeding.queries.doubts import (
 )
 from seeding.serializers.season import (
     DoublesSerializer,
-    MergeSerializer,
+    MergeWrestlersSerializer,
     PairSerializer,
     RepeatsSerializer,
     StrikeSerializer,
@@ -66,7 +66,7 @@ class SeasonApart(Endpoint):
 class SeasonMerges(Endpoint):
     """Judgements that two are one."""
 
-    @acts(MergeSerializer, status=201, gone="wrestlers.merged")
+    @acts(MergeWrestlersSerializer, status=201, gone="wrestlers.merged")
     def post(self, call: Call, data: Data, slug: str) -> Act:
         """Make one person of two wrestlers, in every tournament of the organisation; for good.
 

@@ -64,7 +64,7 @@ class PairSerializer(StrictSerializer):
     other = serializers.CharField(max_length=40)
 
 
-class MergeSerializer(StrictSerializer):
+class MergeWrestlersSerializer(StrictSerializer):
     """One person: `keep` goes on with the bouts and entries of `gone`."""
 
     keep = serializers.CharField(max_length=40)

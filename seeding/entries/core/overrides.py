@@ -4,7 +4,8 @@ import json
 from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
 
-from seeding.entries.core.rulebook import Snapshot, names, override, whole
+from seeding.entries.core.rulebook import names, override, whole
+from seeding.entries.core.upgrades import Snapshot
 from seeding.journal.core.errors import Problem, Refusal
 
 Settings = dict[str, object]

@@ -60,6 +60,18 @@ def larger_brackets(old: Snapshot) -> Snapshot:
     return {**old, "bracket": {**bracket, "crossings": crossings}}
 
 
+def more_formats(old: Snapshot) -> Snapshot:
+    """Schema 1 to 2: small fields and ways back have settings; before, there was one of each."""
+    added = {
+        "of_two": "one-bout",
+        "two_pools": [],
+        "always_lines": 0,
+        "thirds": "wrestled",
+        "true_places": [],
+    }
+    return {**old, "bracket": {**added, **old["bracket"]}}
+
+
 STEPS: Mapping[int, Callable[[Snapshot], Snapshot]] = {
-    1: lambda old: larger_brackets(more_of_seeding(old))
+    1: lambda old: more_formats(larger_brackets(more_of_seeding(old)))
 }

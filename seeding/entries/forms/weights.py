@@ -7,7 +7,8 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from seeding.entries.core.overrides import read_settings, single, written
-from seeding.entries.core.rulebook import Snapshot, override, whole
+from seeding.entries.core.rulebook import override, whole
+from seeding.entries.core.upgrades import Snapshot
 from seeding.entries.models import Division, WeightClass
 from seeding.entries.rulebooks import book, books
 from seeding.journal.forms import ActForm

@@ -7,7 +7,8 @@ from functools import lru_cache
 from pathlib import Path
 
 from seeding.entries.core.errors import UnknownRuleBook
-from seeding.entries.core.rulebook import Snapshot, export, override, restore, snapshot, upgrade
+from seeding.entries.core.rulebook import export, override, restore, snapshot, upgrade
+from seeding.entries.core.upgrades import Snapshot
 
 FOLDER = Path(__file__).parent
 READERS: dict[str, Callable[[Mapping[str, object]], object]] = {}

@@ -51,7 +51,7 @@ def test_pagerank_is_that_of_networkx_and_igraph(known: Season) -> None:
 @given(seasons())
 def test_massey_is_least_squares(known: Season) -> None:
     bouts = of(known)
-    margins = np.arange(1.0, len(bouts.winner) + 1) % 15 + 1
+    margins = (np.arange(1, len(bouts.winner) + 1) % 15 + 1).astype(np.float64)
     found = massey(bouts, margins)
     rows = np.zeros((len(margins), len(bouts)))
     rows[np.arange(len(margins)), bouts.winner] = 1

@@ -15,7 +15,7 @@ from seeding.core.circles import Beat
 from seeding.core.violations import FewestViolations, fewest_violations
 from seeding.core.violations.bounds import UNIT, Whole, nothing, pack
 from seeding.core.violations.counting import best
-from seeding.core.violations.order import SHOWN
+from seeding.core.violations.found import SHOWN
 from seeding.core.violations.subsets import sweep
 from tests.seeding.core.beaten import complete, field, over, rotational, season
 from tests.seeding.core.seasons import ROOT

@@ -18,7 +18,6 @@ from seeding.entries.core.rulebook import (
     SCHEMA,
     SECTIONS,
     Section,
-    Snapshot,
     export,
     names,
     override,
@@ -26,6 +25,7 @@ from seeding.entries.core.rulebook import (
     snapshot,
     upgrade,
 )
+from seeding.entries.core.upgrades import Snapshot
 
 
 def small(**sections: object) -> Snapshot:
