@@ -73,7 +73,7 @@ BOOKS |= {
     "stages that leave a rest": SeedingRules.from_section(_unordered()),
 }
 every_list = pytest.mark.parametrize("lines", list(BOOKS.values()), ids=list(BOOKS))
-law = settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+law = settings(max_examples=8, deadline=None, suppress_health_check=list(HealthCheck))
 
 
 def told(proposal: Proposal) -> list[str]:
