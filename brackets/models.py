@@ -32,6 +32,7 @@ class Bout(models.Model):
         DECIDED = "decided", _("decided")
         BYE = "bye", _("bye")
         VACANT = "vacant", _("vacant")
+        SPARED = "spared", _("not needed")
 
     drawn = models.ForeignKey(Drawn, on_delete=models.CASCADE, related_name="bouts")
     round = models.CharField(max_length=8)

@@ -103,7 +103,7 @@ def numbered(tournament: Tournament) -> QuerySet[Bout]:
 
 OVER = Q(status=Bout.Status.DECIDED)
 WRESTLED = Q(status=Bout.Status.DECIDED, implied=False)
-LAPSED = Q(status__in=[Bout.Status.BYE, Bout.Status.VACANT])
+LAPSED = Q(status__in=[Bout.Status.BYE, Bout.Status.VACANT, Bout.Status.SPARED])
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +112,7 @@ class Stage:
 
     `shape`: the format that its field takes, None where there is none for it. `bouts`: how many
     there are in all if everybody appears, less those that have lapsed since because nobody won an
-    earlier one; `wrestled` and `numbered` are of these.
+    earlier one or they are not needed; `wrestled` and `numbered` are of these.
     """
 
     weight: WeightClass

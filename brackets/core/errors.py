@@ -4,7 +4,8 @@ Refusal
 ├── Invalid
 │   └── BracketRulesInvalid   the rule book's section [bracket] does not fit
 ├── FieldSizeNotOffered       too few or too many entrants
-├── PlacesNotOffered          the number of places is none of 4, 6, 8
+├── PlacesNotOffered          the number of places is none that is wrestled for
+├── PlacesNotWrestled         this format gives fewer places
 ├── LineUpInvalid             the line-up is no line-up of this size
 ├── SeedTwice                 two entrants hold one seed
 ├── TooFew                    a weight is drawn that has too few entries
@@ -38,7 +39,17 @@ class PlacesNotOffered(Refusal):
     """The number of places wrestled for is not one of those offered."""
 
     code = "places-not-offered"
-    template = "A bracket is wrestled to 4, 6 or 8 places, not {places}."
+    template = "A bracket is wrestled to {offered} places, not {places}."
+
+
+class PlacesNotWrestled(Refusal):
+    """The format of this field gives fewer places than the weight has."""
+
+    code = "places-not-wrestled"
+    template = (
+        "A bracket of {lines} lines with wrestleback {wrestleback} gives {most} places at most, "
+        "not {places}. Give the weight fewer places, or its division another wrestleback."
+    )
 
 
 class LineUpInvalid(Refusal):

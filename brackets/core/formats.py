@@ -1,57 +1,65 @@
-"""The formats: which one a field takes, and how its bouts hang together.
+"""The formats: which one a field takes, and its bracket.
 
-Elimination with full wrestleback, on L = 2^k lines, championship rounds 1..k:
+How it is made. A format plans its rounds and the sources of their bouts (`pools`, `elimination`,
+`repechage`; common parts in `plan`), `assembly` makes the graph of them and holds it to the `laws`.
+Every format is the same kind of thing, so whatever reads a bracket reads all of them:
 
-* C1 pairs the losers of the first round. For j = 1..k-2, C(2j)-i is the winner of C(2j-1)-i
-  against a loser of championship round j+1, crossed as the rule book says; C(2j+1) pairs the
-  winners of C(2j). The winners of C(2k-4) wrestle for 3rd, its losers for 5th, the losers of
-  C(2k-5) for 7th, as far as places are given.
-* A pigtail is wrestled for a line; its winner takes the line. Its loser goes to the consolation
-  pigtail against a loser of the first round, and the winner of that takes this loser's place in
-  C1. The rule book names the partner for the pigtail of the first bout (9 of 16 for 32 lines); a
-  pigtail of another bout takes the partner at the same distance, counted round and round.
+* A side of a bout comes from a line, the winner or loser of a bout, whom somebody beat (`Beaten`)
+  or who has a rank in a pool (`Ranked`); the last two are known only from what happened.
+* A round says what its bouts decide (`places`, `loser_place`) and whether they may turn out not to
+  be needed (`needed`). Who is not led on goes out with the place that is said there, or without.
+* A round has a time, by which rounds of all formats are put in order and numbered.
 
-Sources: 20 published brackets of 33 (32 lines, one pigtail). Other sizes: the same pattern;
-several pigtails: common sense, no source.
+Which field takes what: 2 a bout or a best of three; to 5 a round robin; 6 and 7 two pools where
+the rule book has them; others an elimination on 8, 16, ..., 256 lines, with byes or pigtails.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from brackets.core.assembly import assemble
-from brackets.core.crossings import Exchange
-from brackets.core.errors import FieldSizeNotOffered, LineUpInvalid, PlacesNotOffered
-from brackets.core.graph import (
-    BoutKey,
-    Bracket,
-    Exit,
-    Format,
-    From,
-    Line,
-    LineUp,
-    Round,
-    Section,
-    Source,
-    Sources,
+from brackets.core.assembly import Design, assemble
+from brackets.core.elimination import (
+    Task,
+    championship_round,
+    plan_championship,
+    plan_everyone,
+    plan_places,
+    plan_thirds,
+    plan_title,
 )
+from brackets.core.errors import (
+    FieldSizeNotOffered,
+    LineUpInvalid,
+    PlacesNotOffered,
+    PlacesNotWrestled,
+)
+from brackets.core.graph import Bracket
 from brackets.core.latest import exchanges
-from brackets.core.rules import PLACES, SIZES, BracketRules
+from brackets.core.plan import Plan, true_place
+from brackets.core.pools import (
+    POOL_ORDER,
+    Grouped,
+    plan_best_of_three,
+    plan_round_robin,
+    plan_two_pools,
+)
+from brackets.core.repechage import (
+    plan_finalists,
+    plan_follow_the_leader,
+    plan_quarterfinal_winners,
+)
+from brackets.core.rules import PLACES, SIZES, BracketRules, OfTwo, Wrestleback, most_places
+from brackets.core.sources import Format, LineUp
 
-POOL_ORDER = {
-    2: (((1, 2),),),
-    3: (((2, 3),), ((1, 3),), ((1, 2),)),
-    4: (((1, 4), (2, 3)), ((1, 3), (2, 4)), ((1, 2), (3, 4))),
-    5: (
-        ((2, 5), (3, 4)),
-        ((1, 5), (2, 4)),
-        ((1, 4), (2, 3)),
-        ((1, 3), (4, 5)),
-        ((1, 2), (3, 5)),
-    ),
-}
-"""Round robins by number of entrants: who meets whom in each round. Source for 3 and 4: from
-memory, unconfirmed; 2 and 5 continue the pattern (the best two meet last)."""
+__all__ = [
+    "POOL_ORDER",
+    "Shape",
+    "build",
+    "championship_round",
+    "shape",
+    "without_true_places",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,12 +74,18 @@ class Shape:
 def shape(entrants: int, rules: BracketRules) -> Shape:
     """The format for a number of entrants.
 
-    Few wrestle a round robin. Others take the smallest bracket of 8, 16, ..., 256 lines that
-    holds them, or the next smaller one when no more entrants than `pigtails_up_to` (and than it
-    has first-round bouts) are beyond it. Refuses fewer than 2 and more than the largest holds.
+    Few wrestle a round robin or in pools. Others take the smallest bracket of 8, 16, ..., 256
+    lines that holds them, or the next smaller one when no more entrants than `pigtails_up_to` (and
+    than it has first-round bouts) are beyond it. Refuses fewer than 2 and more than the largest
+    holds.
     """
-    if 2 <= entrants <= rules.round_robin_up_to:
-        return Shape(Format.ROUND_ROBIN, entrants)
+    if not rules.always_lines and entrants >= 2:
+        if entrants == 2 and rules.of_two is OfTwo.BEST_OF_THREE:
+            return Shape(Format.BEST_OF_THREE, entrants)
+        if entrants <= rules.round_robin_up_to:
+            return Shape(Format.ROUND_ROBIN, entrants)
+        if entrants in rules.two_pools:
+            return Shape(Format.TWO_POOLS, entrants)
     for lines in SIZES if entrants >= 2 else ():
         beyond = max(0, entrants - lines)
         if beyond <= min(rules.pigtails_up_to, lines // 2):
@@ -82,32 +96,42 @@ def shape(entrants: int, rules: BracketRules) -> Shape:
 
 
 def build(lines: LineUp, rules: BracketRules, places: int) -> Bracket:
-    """The bracket of a line-up: 2 to 5 lines a round robin, 8 to 256 an elimination.
+    """The bracket of a line-up: 2 to 5 lines a round robin (2 perhaps a best of three), 6 and 7
+    two pools where the rule book has them, 8 to 256 an elimination.
 
-    `places` is 4, 6 or 8; no more can be taken than there are entrants. The shape is worked out
-    once per pattern of byes and pigtails and kept; a second bracket of the same pattern is cheap.
-    Refuses what is no line-up, naming the fault. Every law of `assembly.check` holds.
+    `places` is one of `PLACES`; no more can be taken than there are entrants. The shape is worked
+    out once per pattern of byes and pigtails and kept; a second bracket of the same pattern is
+    cheap. Refuses what is no line-up, naming the fault, and more places than the format gives.
+    Every law of `laws.check` holds.
     """
     if places not in PLACES:
-        raise PlacesNotOffered(places=places)
-    _check_line_up(lines)
+        raise PlacesNotOffered(places=places, offered=", ".join(map(str, PLACES)))
+    _check_line_up(lines, (*POOL_ORDER, *rules.two_pools, *SIZES))
     pattern = tuple(None if one is None else isinstance(one, tuple) for one in lines)
     return replace(_skeleton(pattern, rules, places), lines=lines)
 
 
-def _check_line_up(lines: LineUp) -> None:
+def without_true_places(built: Bracket, rules: BracketRules) -> Bracket:
+    """The same bracket as if no place were challenged: what placement points go by where true
+    placement does not score. Every other bout keeps its key."""
+    plain = replace(rules, true_places=())
+    asked = min(place for place in PLACES if place >= built.places)
+    return build(built.lines, plain, asked)
+
+
+def _check_line_up(lines: LineUp, sizes: tuple[int, ...]) -> None:
     entries = [
         one for line in lines if line for one in (line if isinstance(line, tuple) else (line,))
     ]
     problem = ""
-    if len(lines) not in (*POOL_ORDER, *SIZES):
-        problem = f"{len(lines)} lines are none of {', '.join(map(str, (*POOL_ORDER, *SIZES)))}"
+    if len(lines) not in sizes:
+        problem = f"{len(lines)} lines are none of {', '.join(map(str, sizes))}"
     elif len(entries) < 2:
         problem = "it needs two entries at least"
     elif len(set(entries)) < len(entries):
         twice = sorted({one for one in entries if entries.count(one) > 1})
         problem = f"{', '.join(twice)} stands on more than one line"
-    elif len(lines) in POOL_ORDER and len(entries) != len(lines):
+    elif len(lines) < SIZES[0] and (len(entries) != len(lines) or None in lines):
         problem = "a round robin has neither byes nor pigtails"
     elif any(isinstance(a, tuple) and isinstance(b, tuple) for a, b in _pairs(lines)):
         problem = "one first-round bout waits for two pigtails"
@@ -121,126 +145,84 @@ def _pairs(lines: LineUp) -> Iterator[tuple[object, object]]:
 
 @lru_cache(maxsize=512)
 def _skeleton(pattern: tuple[bool | None, ...], rules: BracketRules, places: int) -> Bracket:
-    lines = tuple(
+    lines: LineUp = tuple(
         None if one is None else (f"{i}a", f"{i}b") if one else str(i)
         for i, one in enumerate(pattern, start=1)
     )
     entrants = sum(1 if one is False else 2 for one in pattern if one is not None)
     reached = min(places, entrants)
-    if len(lines) in POOL_ORDER:
-        return assemble(Format.ROUND_ROBIN, lines, reached, *_pool(len(lines)))
-    sources = dict(_elimination(lines, rules, reached))
-    rounds = _rounds(len(lines).bit_length() - 1, {key.round for key in sources})
-    return assemble(Format.ELIMINATION, lines, reached, rounds, sources)
+    depth = max(reached, *(one + 1 for one in (0, *rules.true_places) if one <= reached))
+    if len(lines) < SIZES[0]:
+        form, made = _small(len(lines), rules, depth)
+    else:
+        form, made = Format.ELIMINATION, Grouped(_elimination(lines, rules, reached, depth), ())
+    _add_true_places(made.plan, rules, reached)
+    design = Design(
+        made.plan.running(), made.plan.sources, rules.wrestleback, made.pools, made.rank_places
+    )
+    return assemble(form, lines, reached, design)
 
 
-def _pool(entrants: int) -> tuple[list[Round], dict[BoutKey, Sources]]:
-    rounds = []
-    sources: dict[BoutKey, Sources] = {}
-    for column, bouts in enumerate(POOL_ORDER[entrants], start=1):
-        rounds.append(Round(f"RR{column}", Section.POOL, column))
-        for position, (top, bottom) in enumerate(bouts, start=1):
-            sources[BoutKey(f"RR{column}", position)] = Line(top), Line(bottom)
-    return rounds, sources
+def _small(entrants: int, rules: BracketRules, depth: int) -> tuple[Format, Grouped]:
+    if entrants > max(POOL_ORDER):
+        return Format.TWO_POOLS, plan_two_pools(entrants, depth)
+    if entrants == 2 and rules.of_two is OfTwo.BEST_OF_THREE:
+        return Format.BEST_OF_THREE, plan_best_of_three()
+    return Format.ROUND_ROBIN, plan_round_robin(entrants)
 
 
-def championship_round(number: int, last: int) -> str:
-    """The code of championship round `number` of `last`: R1, R2, ..., QF, SF, 1st."""
-    return {0: "1st", 1: "SF", 2: "QF"}.get(last - number, f"R{number}")
-
-
-def _rounds(last: int, present: set[str]) -> list[Round]:
-    """The rounds in running order: each championship round with the consolation it sets free."""
-    champ = [championship_round(number, last) for number in range(1, last + 1)]
-    codes = ["P", champ[0]]
-    for number in range(2, last):
-        codes += [champ[number - 1], *(["CP"] if number == 2 else [])]
-        codes += [f"C{2 * number - 4}", f"C{2 * number - 3}"]
-    codes += [f"C{2 * last - 4}", "7th", "5th", "3rd", "1st"]
-    placing = {"1st": (1, 2), "3rd": (3, 4), "5th": (5, 6), "7th": (7, 8)}
-    return [
-        Round(
-            code,
-            Section.CHAMPIONSHIP if code in (*champ, "P") else Section.CONSOLATION,
-            column,
-            placing.get(code),
+def _elimination(lines: LineUp, rules: BracketRules, reached: int, depth: int) -> Plan:
+    most = most_places(rules, len(lines))
+    if reached > most:
+        raise PlacesNotWrestled(
+            lines=len(lines), wrestleback=rules.wrestleback, most=most, places=reached
         )
-        for column, code in enumerate((code for code in codes if code in present), start=1)
-    ]
+    size = rules.size(len(lines))
+    task = Task(
+        lines=lines,
+        wrestleback=rules.wrestleback,
+        thirds=rules.thirds,
+        crossings=exchanges(size),
+        partner=size.pigtail,
+        depth=min(depth, most),
+    )
+    plan = Plan()
+    plan_championship(plan, task)
+    _plan_back(plan, task)
+    return plan
 
 
-def _feed(code: str, position: int, way: Exit = Exit.WINNER) -> From:
-    return From(BoutKey(code, position), way)
+def _plan_back(plan: Plan, task: Task) -> None:
+    """The ways back and the bouts for places."""
+    third, fifth = f"C{2 * task.last - 4}", f"C{2 * task.last - 5}"
+    match task.wrestleback:
+        case Wrestleback.NOBODY:
+            plan_thirds(plan, task)
+        case Wrestleback.FINALISTS:
+            plan_finalists(plan, task)
+        case Wrestleback.QUARTERFINAL_WINNERS:
+            plan_quarterfinal_winners(plan, task)
+        case Wrestleback.FOLLOW_THE_LEADER:
+            plan_follow_the_leader(plan, task)
+        case Wrestleback.TO_FIFTH:
+            plan_everyone(plan, task)
+            plan_thirds(plan, task)
+            plan_places(plan, task, "", fifth)
+        case Wrestleback.EVERYONE:
+            plan_everyone(plan, task)
+            plan_places(plan, task, third, fifth)
+        case Wrestleback.DOUBLE_ELIMINATION:
+            task = replace(task, depth=max(task.depth, 3))
+            plan_everyone(plan, task)
+            plan_title(plan, task)
+            plan_places(plan, task, third, fifth)
 
 
-def _halves(code: str, bouts: int, feeder: str) -> Iterator[tuple[BoutKey, Sources]]:
-    """A round of `bouts` that pairs the neighbouring winners of the round before."""
-    for i in range(1, bouts + 1):
-        yield BoutKey(code, i), (_feed(feeder, 2 * i - 1), _feed(feeder, 2 * i))
-
-
-def _elimination(
-    lines: LineUp, rules: BracketRules, places: int
-) -> Iterator[tuple[BoutKey, Sources]]:
-    last = len(lines).bit_length() - 1
-    first = championship_round(1, last)
-    drops: list[Source] = [_feed(first, i + 1, Exit.LOSER) for i in range(len(lines) // 2)]
-    yield from _pigtails(lines, rules.size(len(lines)).pigtail, drops)
-    yield from _first_round(lines, first)
-    for number in range(2, last + 1):
-        before = championship_round(number - 1, last)
-        yield from _halves(championship_round(number, last), len(lines) >> number, before)
-    yield from _consolation(last, drops, exchanges(rules.size(len(lines))))
-    yield from _placing(last, places)
-
-
-def _first_round(lines: LineUp, code: str) -> Iterator[tuple[BoutKey, Sources]]:
-    sources: list[Source] = []
-    pigtails = 0
-    for number, line in enumerate(lines, start=1):
-        if isinstance(line, tuple):
-            pigtails += 1
-            sources.append(_feed("P", pigtails))
-        else:
-            sources.append(Line(number))
-    for i in range(len(lines) // 2):
-        yield BoutKey(code, i + 1), (sources[2 * i], sources[2 * i + 1])
-
-
-def _pigtails(
-    lines: LineUp, partner: int, drops: list[Source]
-) -> Iterator[tuple[BoutKey, Sources]]:
-    """The pigtails of both sides; puts the consolation pigtails' winners into `drops`."""
-    shared = [number for number, line in enumerate(lines, start=1) if isinstance(line, tuple)]
-    for position, number in enumerate(shared, start=1):
-        yield BoutKey("P", position), (Line(number, 0), Line(number, 1))
-        meets = ((number - 1) // 2 + partner - 1) % len(drops)
-        loser = _feed("P", position, Exit.LOSER)
-        yield BoutKey("CP", position), (loser, drops[meets])
-        drops[meets] = _feed("CP", position)
-
-
-def _consolation(
-    last: int, drops: Sequence[Source], crossings: Sequence[Exchange]
-) -> Iterator[tuple[BoutKey, Sources]]:
-    bouts = len(drops) // 2
-    for i in range(bouts):
-        yield BoutKey("C1", i + 1), (drops[2 * i], drops[2 * i + 1])
-    for number, crossing in enumerate(crossings, start=2):
-        before, code = f"C{2 * number - 3}", f"C{2 * number - 2}"
-        dropping = championship_round(number, last)
-        for i in range(1, bouts + 1):
-            loser = _feed(dropping, crossing.loser(i), Exit.LOSER)
-            yield BoutKey(code, i), (_feed(before, i), loser)
-        if number < last - 1:
-            bouts //= 2
-            yield from _halves(f"C{2 * number - 1}", bouts, code)
-
-
-def _placing(last: int, places: int) -> Iterator[tuple[BoutKey, Sources]]:
-    semifinal, quarterfinal = f"C{2 * last - 4}", f"C{2 * last - 5}"
-    yield BoutKey("3rd", 1), (_feed(semifinal, 1), _feed(semifinal, 2))
-    for code, needed, feeder in (("5th", 5, semifinal), ("7th", 7, quarterfinal)):
-        if places >= needed:
-            top, bottom = (_feed(feeder, i, Exit.LOSER) for i in (1, 2))
-            yield BoutKey(code, 1), (top, bottom)
+def _add_true_places(plan: Plan, rules: BracketRules, reached: int) -> None:
+    """The challenges of the rule book, where both bouts that they hang on are there, once."""
+    for place in rules.true_places:
+        ends = {one.places: one.code for one in plan.rounds.values()}
+        above, below = ends.get((place - 1, place)), ends.get((place + 1, place + 2))
+        if place <= reached and above and below and "1st2" not in plan.rounds:
+            (holder,), (challenger,) = plan.losers(above), plan.winners(below)
+            plan.add(true_place(place), [(holder, challenger)])

@@ -2,13 +2,15 @@
 
 One time axis: a column holds what can be wrestled at the same time, at most one round of either
 side, the championship side above, the consolation side below; the placing bouts share the last
-column. Units are free; y grows downwards. Texts are not placed here: a box has room for two lines.
+column, what is wrestled only after them stands in one more. Units are free; y grows downwards.
+Texts are not placed here: a box has room for two lines.
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from brackets.core.graph import BoutKey, Bracket, Exit, From, Round, Section
+from brackets.core.graph import BoutKey, Bracket, Exit, From, Round
+from brackets.core.rows import below, rows_of, time_columns
 
 WIDTH, HEIGHT = 150.0, 40.0
 GUTTER, GAP = 14.0, 15.0
@@ -82,13 +84,13 @@ class Layout:
 def layout(bracket: Bracket) -> Layout:
     """The sheet of a bracket: a box for every bout and every bye of the draw, none for the rest."""
     drawn = bracket.byes.union(bracket.bouts)
-    columns, rows = time_columns(bracket), _rows(bracket)
+    columns, rows = time_columns(bracket), rows_of(bracket)
     lane = _lane(bracket, rows, drawn)
     boxes = {
         key: _box(bracket, key, columns, rows, lane) for key in bracket.sources if key in drawn
     }
     ways = tuple(_connectors(bracket, boxes, lane))
-    below = any(_below(bracket.round_of(key)) for key in boxes)
+    under = any(below(bracket.round_of(key)) for key in boxes)
     return Layout(
         boxes=tuple(boxes.values()),
         winners=tuple(way for way in ways if way.exit is Exit.WINNER),
@@ -97,66 +99,13 @@ def layout(bracket: Bracket) -> Layout:
         width=max(box.x + box.w for box in boxes.values()) + MARGIN,
         height=max(box.y + box.h for box in boxes.values()) + MARGIN,
         top=MARGIN + HEADING / 2,
-        middle=lane + LANE if below else None,
+        middle=lane + LANE if under else None,
     )
-
-
-def time_columns(bracket: Bracket) -> dict[str, int]:
-    """The time column of each round, from 1.
-
-    Rounds come in running order; a round joins the current column when nothing that feeds it and
-    no other round of its side is there, else it opens the next.
-    """
-    feeders = _feeders(bracket)
-    columns: dict[str, int] = {}
-    taken: set[tuple[int, Section]] = set()
-    now = 1
-    for one in bracket.rounds:
-        if one.places is not None:
-            continue
-        after = max((columns[code] for code in feeders[one.code]), default=0)
-        now = max(now, after + 1)
-        now += (now, one.section) in taken
-        columns[one.code] = now
-        taken.add((now, one.section))
-    return columns | {one.code: now + 1 for one in bracket.rounds if one.places is not None}
-
-
-def _feeders(bracket: Bracket) -> dict[str, set[str]]:
-    found: dict[str, set[str]] = {one.code: set() for one in bracket.rounds}
-    for key, sides in bracket.sources.items():
-        found[key.round] |= {side.bout.round for side in sides if isinstance(side, From)}
-    return found
-
-
-def _below(one: Round) -> bool:
-    return one.section is Section.CONSOLATION
-
-
-def _rows(bracket: Bracket) -> dict[BoutKey, float]:
-    """The row of each node within its side: between the two it pairs, a pigtail beside its line."""
-    rows: dict[BoutKey, float] = {}
-    for key, sides in bracket.sources.items():
-        paired = [
-            rows[side.bout]
-            for side in sides
-            if isinstance(side, From) and side.exit is Exit.WINNER and side.bout in rows
-        ]
-        if key.round not in ("P", "CP"):
-            rows[key] = sum(paired) / len(paired) if paired else key.position - 1.0
-    for key in bracket.sources:
-        if key.round in ("P", "CP") and (seat := bracket.onward(key, Exit.WINNER)):
-            rows[key] = rows[seat.bout]
-    third = BoutKey("3rd", 1)
-    for below, code in enumerate(("5th", "7th"), start=1):
-        if (key := BoutKey(code, 1)) in rows:
-            rows[key] = rows[third] + below
-    return rows
 
 
 def _lane(bracket: Bracket, rows: Mapping[BoutKey, float], drawn: Iterable[BoutKey]) -> float:
     """The height of the free strip between the two sides."""
-    above = [rows[key] for key in drawn if not _below(bracket.round_of(key))]
+    above = [rows[key] for key in drawn if not below(bracket.round_of(key))]
     return MARGIN + HEADING + max(above) * ROW + HEIGHT + LANE
 
 
@@ -167,7 +116,7 @@ def _box(
     rows: Mapping[BoutKey, float],
     lane: float,
 ) -> Box:
-    start = lane + LANE + HEADING if _below(bracket.round_of(key)) else MARGIN + HEADING
+    start = lane + LANE + HEADING if below(bracket.round_of(key)) else MARGIN + HEADING
     column = columns[key.round]
     x = MARGIN + (column - 1) * (WIDTH + GUTTER)
     return Box(key, column, x, start + rows[key] * ROW, WIDTH, HEIGHT, key in bracket.byes)
@@ -208,6 +157,6 @@ def _columns(
             number,
             MARGIN + (number - 1) * (WIDTH + GUTTER),
             WIDTH,
-            tuple(one.code for one in here if not _below(one)),
-            tuple(one.code for one in here if _below(one)),
+            tuple(one.code for one in here if not below(one)),
+            tuple(one.code for one in here if below(one)),
         )

@@ -4,13 +4,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from brackets.core.errors import PoolOrderInvalid
-from brackets.core.graph import Bracket, Wiring
+from brackets.core.graph import Bracket
 from brackets.core.rules import OpenPlace
-from brackets.core.standing import Occupant, Status, Vacancy
+from brackets.core.sources import Ranked
+from brackets.core.standing import BoutState, Occupant, Status, Vacancy
 from brackets.core.walk import Walk
-
-NOWHERE = 1_000
-"""Worse than every place: a way that ends without one."""
+from brackets.core.wiring import NOWHERE, Wiring
 
 Groups = dict[int, list[str]]
 
@@ -29,18 +28,15 @@ def elimination_places(
     """Places of an elimination; see `progress` for places that nobody takes."""
     ways, seats = _worst(bracket.wiring, walked)
     groups, settled = _taken(bracket.wiring, walked)
-    guaranteed: dict[str, int] = {}
+    guaranteed = _in_pools(bracket, walked, ways)
     for entry, i in walked.stopped:
-        shared = bracket.wiring.places[i] is not None and open_place is OpenPlace.SHARED
-        way = 2 * i if shared else 2 * i + 1
-        line = way if walked.states[i].implied else walked.inherits.get(i, way)
-        waits = walked.values[line] is Vacancy.OPEN
-        guaranteed[entry] = place = max(ways[way], ways[line] if waits else 0)
-        groups.setdefault(place, []).append(entry)
-        if waits or not _certain(bracket.wiring, walked.values, way):
-            settled.discard(place)
+        stop = _stopped(bracket.wiring, walked, ways, i, open_place)
+        guaranteed[entry] = stop.place
+        groups.setdefault(stop.place, []).append(entry)
+        if not stop.certain:
+            settled.discard(stop.place)
     for i, state in enumerate(walked.states):
-        if state.status in (Status.WAITING, Status.READY):
+        if state.status in (Status.WAITING, Status.READY) and not bracket.wiring.pool[i]:
             for slot, side in enumerate(state.sides):
                 if isinstance(side, str):
                     guaranteed[side] = seats[2 * i + slot]
@@ -51,29 +47,63 @@ def elimination_places(
     return _placing(final, guaranteed, bracket.places, vacating)
 
 
-def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
-    """Worst place behind every way out of a bout, and for everyone who sits in one.
+@dataclass(frozen=True, slots=True)
+class _Stop:
+    """The place of who went no further in a bout that nobody won, and whether it stays that."""
 
-    Backwards from the placing bouts. Against an empty side one cannot lose. The bottom side may
-    come to take another line than the bout's own loser's line.
+    place: int
+    certain: bool
+
+
+def _stopped(
+    wiring: Wiring, walked: Walk, ways: Sequence[int], i: int, open_place: OpenPlace
+) -> _Stop:
+    """Whoever comes to a challenge without an opponent keeps his place, so a placing bout is the
+    end; else it is the worst place still ahead."""
+    if wiring.places[i] is not None:
+        return _Stop(wiring.ends[2 * i + (open_place is not OpenPlace.SHARED)], True)
+    way = 2 * i + 1
+    line = way if walked.states[i].implied else walked.inherits.get(i, way)
+    waits = walked.values[line] is Vacancy.OPEN
+    place = max(ways[way], ways[line] if waits else 0)
+    return _Stop(place, not waits and _certain(wiring, walked.values, way))
+
+
+def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
+    """Worst place behind every way, and for everyone who sits in a bout.
+
+    Backwards from the placing bouts. Against an empty side one cannot lose; in a bout that is not
+    needed then, the bottom side cannot win. The bottom side may come to take another line than the
+    bout's own loser's line. Who waits for the man who beat him has no place yet.
     """
     values, inherits = walked.values, walked.inherits
-    ways = [NOWHERE] * len(wiring.onward)
-    seats = [NOWHERE] * len(wiring.onward)
+    ways = list(wiring.ends)
+    seats = [NOWHERE] * (2 * len(wiring.keys))
+    for special in range(wiring.first_special, len(ways)):
+        ways[special] = NOWHERE if wiring.onward[special] >= 0 else ways[special]
     for i in range(len(wiring.keys) - 1, -1, -1):
         win, loss = 2 * i, 2 * i + 1
-        if (places := wiring.places[i]) is not None:
-            ways[win], ways[loss] = places
-        else:
-            for way in (win, loss):
-                if (seat := wiring.onward[way]) >= 0:
-                    ways[way] = seats[seat]
+        for way in (win, loss):
+            if (seat := wiring.onward[_taking(wiring, values, way)]) >= 0:
+                ways[way] = seats[seat]
         top, bottom = wiring.inputs[i]
         worst = max(ways[win], ways[loss])
         seats[win] = ways[win] if values[bottom] is Vacancy.EMPTY else worst
         worst = max(worst, ways[inherits.get(i, loss)])
-        seats[loss] = ways[win] if values[top] is Vacancy.EMPTY else worst
+        alone = ways[loss if wiring.needed[i] else win]
+        seats[loss] = alone if values[top] is Vacancy.EMPTY else worst
+        for special in (top, bottom):
+            if special >= wiring.first_special:
+                ways[special] = seats[wiring.onward[special]]
     return ways, seats
+
+
+def _taking(wiring: Wiring, values: Sequence[Occupant], way: int) -> int:
+    """The value by which a way leads on: itself, or the special that took its occupant."""
+    special = wiring.chances.get(way)
+    if special is not None and values[way] == values[special] and isinstance(values[way], str):
+        return special
+    return way
 
 
 def _certain(wiring: Wiring, values: Sequence[Occupant], way: int) -> bool:
@@ -89,17 +119,52 @@ def _certain(wiring: Wiring, values: Sequence[Occupant], way: int) -> bool:
 
 
 def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:
-    """Who won and lost the placing bouts, and the places about which nothing can change."""
+    """Who went out with a place, and the places about which nothing can change."""
     groups: Groups = {}
     settled: set[int] = set()
-    for places, state in zip(wiring.places, walked.states, strict=True):
-        if places is None or state.status in (Status.WAITING, Status.READY):
+    waiting: set[int] = set()
+    for value, place in enumerate(wiring.ends):
+        if place == NOWHERE or wiring.onward[value] >= 0:
             continue
-        settled.update(places)
-        for place, entry in zip(places, (state.winner, state.loser), strict=True):
-            if entry is not None:
-                groups[place] = [entry]
-    return groups, settled
+        occupant = walked.values[value]
+        (waiting if occupant is Vacancy.OPEN else settled).add(place)
+        if isinstance(occupant, str):
+            groups.setdefault(place, []).append(occupant)
+    return groups, settled - waiting
+
+
+def _in_pools(bracket: Bracket, walked: Walk, ways: Sequence[int]) -> dict[str, int]:
+    """Of pools that lead on: the worst place of every rank that an entry can still have."""
+    wiring = bracket.wiring
+    found: dict[str, int] = {}
+    for at, pool in enumerate(bracket.pools):
+        behind = {
+            special.rank: ways[value]
+            for value, special in enumerate(wiring.specials, start=wiring.first_special)
+            if isinstance(special, Ranked) and special.pool == at
+        }
+        states = [walked.states[wiring.index[key]] for key in pool.bouts]
+        for entry, rank in worst_ranks(bracket.members(pool), states).items():
+            found[entry] = max(behind.get(one, NOWHERE) for one in range(1, rank + 1))
+    return found
+
+
+def worst_ranks(entries: Sequence[str], states: Iterable[BoutState]) -> dict[str, int]:
+    """The worst rank that each of a pool can still have.
+
+    He may be passed by everyone who can reach the wins that he has on the mat (a forfeit of
+    somebody who is out is lost when he leaves too).
+    """
+    wins = dict.fromkeys(entries, 0)
+    most = dict.fromkeys(entries, 0)
+    for state in states:
+        if state.winner is not None:
+            wins[state.winner] += not state.implied
+            most[state.winner] += 1
+        elif state.status in (Status.READY, Status.WAITING):
+            for side in state.sides:
+                most[str(side)] += 1
+    return {one: sum(most[other] >= wins[one] for other in entries) for one in entries}
 
 
 def _allowed(groups: Mapping[int, Sequence[str]], vacating: frozenset[str]) -> Groups:
@@ -141,23 +206,11 @@ def pool_places(
     vacating: frozenset[str],
     order: Sequence[Sequence[str]] | None,
 ) -> Placing:
-    """Places of a round robin: by `order` when every bout is decided.
-
-    Until then an entry may still be passed by everyone who can reach the wins that he has on the
-    mat (a forfeit of somebody who is out is lost when he leaves too).
-    """
+    """Places of a round robin, or a best of three: by `order` when every bout is settled."""
     entries = tuple(bracket.entries())
-    wins = dict.fromkeys(entries, 0)
-    most = dict.fromkeys(entries, 0)
-    for state in walked.states:
-        if state.winner is not None:
-            wins[state.winner] += not state.implied
-            most[state.winner] += 1
-        elif state.status is Status.READY:
-            for side in state.sides:
-                most[str(side)] += 1
-    worst = {one: sum(most[other] >= wins[one] for other in entries) for one in entries}
-    if order is None or any(state.status is Status.READY for state in walked.states):
+    worst = worst_ranks(entries, walked.states)
+    ahead = (Status.READY, Status.WAITING)
+    if order is None or any(state.status in ahead for state in walked.states):
         return _placing({}, worst, bracket.places, vacating)
     if sorted(one for group in order for one in group) != sorted(entries):
         raise PoolOrderInvalid(entries=", ".join(entries))

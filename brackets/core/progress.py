@@ -10,8 +10,12 @@ Nobody wins (a verdict without a winner, or both sides are out):
   the loser's line of the next championship bout, which is a bye for the opponent there; where two
   claim that line, the one from the upper bout has it. Where there is no such line (it would be a
   place, or the draw has none), and on the consolation side, he is out.
+* A bout that nobody won gives no leader, so nobody comes back after him.
 * Who is out in this way keeps the place that was already certain, the one he would have if he
   lost all that was left. This is why a placing bout without a winner gives both its poorer place.
+
+A bout that is not needed (`Needed`) is spared. A challenge is: when the two have met, or one of
+them is not there; then each keeps his place.
 
 A place that nobody takes (`OpenPlace`): `OPEN`, it stays open; `SHARED`, as open, but both sides
 of a placing bout without a winner share its better place; `MOVED_UP`, everybody below moves up:
@@ -26,7 +30,7 @@ from types import MappingProxyType
 import networkx as nx
 
 from brackets.core.errors import NoSuchBout
-from brackets.core.graph import BoutKey, Bracket, Format
+from brackets.core.graph import BoutKey, Bracket
 from brackets.core.placing import elimination_places, pool_places
 from brackets.core.rules import BracketRules
 from brackets.core.standing import (
@@ -70,14 +74,15 @@ def play(
     the opponent is known, and when both are out nobody wins. As a mapping to
     `standing.behind(entry)`, taken when he left, it leaves alone what he had won by then; as a
     bare set, he was out from the start. `vacating`: entries who may not place.
-    `pool_order`: a finished round robin from first to last, tied entries together; ignored before
-    it is finished.
+    `pool_order`: every entry of a round robin, or of two pools, from first to last, tied entries
+    together; ignored before the pool is finished. Of two pools it says for each who is before
+    whom; of those who are tied, who starts on the better line goes on as the better.
     Refuses a verdict for a bout that cannot be wrestled as things stand (`BoutNotReady`).
     """
     for key in verdicts.keys() - bracket.sources.keys():
         raise NoSuchBout(bout=key)
-    walked = walk(bracket, verdicts, rules.double_loss, out)
-    if bracket.format is Format.ROUND_ROBIN:
+    walked = walk(bracket, verdicts, rules.double_loss, out, pool_order)
+    if bracket.ranked:
         found = pool_places(bracket, walked, rules.open_place, vacating, pool_order)
     else:
         found = elimination_places(bracket, walked, rules.open_place, vacating)

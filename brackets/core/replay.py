@@ -1,6 +1,6 @@
 """What of a bracket's results still holds when an earlier fact changes."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from brackets.core.graph import BoutKey, Bracket
@@ -28,18 +28,25 @@ def replay(
     *,
     out: Leavers = frozenset(),
     vacating: frozenset[str] = frozenset(),
+    pool_order: Sequence[Sequence[str]] | None = None,
 ) -> Replay:
     """Play the bracket round by round, keeping each verdict whose two sides are as in `met`.
 
-    `met` names, for every bout with a verdict, who wrestled in it. Linear in the number of rounds.
+    `met` names, for every bout with a verdict, who wrestled in it. A bout that is not needed any
+    more keeps none. `pool_order`: as in `play`, for the changed facts. Linear in the number of
+    rounds.
     """
+
+    def played() -> Standing:
+        return play(bracket, kept, rules, out=out, vacating=vacating, pool_order=pool_order)
+
     kept: dict[BoutKey, Verdict] = {}
     for code in [found.code for found in bracket.rounds]:
-        bouts = play(bracket, kept, rules, out=out, vacating=vacating).bouts
+        bouts = played().bouts
         kept |= {
             key: given
             for key, given in verdicts.items()
-            if key.round == code and bouts[key].sides == met[key]
+            if key.round == code and bouts[key].sides == met[key] and bouts[key].takes_result
         }
     lost = tuple(sorted(key for key in verdicts if key not in kept))
-    return Replay(play(bracket, kept, rules, out=out, vacating=vacating), lost)
+    return Replay(played(), lost)

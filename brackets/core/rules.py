@@ -9,7 +9,7 @@ from brackets.core.errors import BracketRulesInvalid
 from seeding.journal.core.errors import Problem
 
 SIZES = (8, 16, 32, 64, 128, 256)
-PLACES = (4, 6, 8)
+PLACES = (2, 3, 4, 6, 8, 12, 16)
 
 Choice = TypeVar("Choice", bound=StrEnum)
 
@@ -37,9 +37,36 @@ class Searched(StrEnum):
 
 
 class Wrestleback(StrEnum):
-    """Who of the losers goes on."""
+    """Who of the losers goes on.
+
+    EVERYONE: all, to 3rd at best. TO_FIFTH: all, to 5th at best; the losers of the semifinals
+    wrestle for 3rd. QUARTERFINAL_WINNERS: whom a semifinalist beat. FOLLOW_THE_LEADER: who loses
+    before the quarterfinals only if the man who beat him wins his; who loses a quarterfinal always.
+    FINALISTS: whom a finalist beat. NOBODY: only the losers of the semifinals, for 3rd.
+    DOUBLE_ELIMINATION: all, and the last of them against the unbeaten for 1st.
+    """
 
     EVERYONE = "everyone"
+    TO_FIFTH = "to-fifth"
+    QUARTERFINAL_WINNERS = "quarterfinal-winners"
+    FOLLOW_THE_LEADER = "follow-the-leader"
+    FINALISTS = "finalists"
+    NOBODY = "nobody"
+    DOUBLE_ELIMINATION = "double-elimination"
+
+
+class Thirds(StrEnum):
+    """After a repechage, or where nobody wrestles back: one third by a bout, or two."""
+
+    WRESTLED = "wrestled"
+    TWO = "two"
+
+
+class OfTwo(StrEnum):
+    """How a weight of two is wrestled."""
+
+    ONE_BOUT = "one-bout"
+    BEST_OF_THREE = "best-of-three"
 
 
 class DoubleLoss(StrEnum):
@@ -82,13 +109,23 @@ class Size:
 
 @dataclass(frozen=True, slots=True)
 class BracketRules:
-    """How a rule book builds, draws and plays brackets."""
+    """How a rule book builds, draws and plays brackets.
+
+    `two_pools`: the fields, of 6 and 7, that wrestle in two pools. `always_lines`: 8 where every
+    small field takes a bracket of 8 lines, whatever is said of rounds and pools; else 0.
+    `true_places`: the places, of 2, 4 and 6, whose holder may be challenged from below.
+    """
 
     places: int
+    of_two: OfTwo
     round_robin_up_to: int
+    two_pools: tuple[int, ...]
+    always_lines: int
     pigtails_up_to: int
     line_order: LineOrder
     wrestleback: Wrestleback
+    thirds: Thirds
+    true_places: tuple[int, ...]
     double_loss: DoubleLoss
     open_place: OpenPlace
     advancing_byes: Byes
@@ -104,10 +141,15 @@ class BracketRules:
         reader = _Reader(section)
         rules = cls(
             places=reader.number("places", PLACES),
+            of_two=reader.choice("of_two", OfTwo),
             round_robin_up_to=reader.number("round_robin_up_to", range(6)),
+            two_pools=reader.numbers("two_pools", (6, 7)),
+            always_lines=reader.number("always_lines", (0, 8)),
             pigtails_up_to=reader.number("pigtails_up_to", range(65)),
             line_order=reader.choice("line_order", LineOrder),
             wrestleback=reader.choice("wrestleback", Wrestleback),
+            thirds=reader.choice("thirds", Thirds),
+            true_places=reader.numbers("true_places", (2, 4, 6)),
             double_loss=reader.choice("double_loss", DoubleLoss),
             open_place=reader.choice("open_place", OpenPlace),
             advancing_byes=reader.choice("advancing_byes", Byes),
@@ -141,6 +183,15 @@ class _Reader:
         if name in self.section:
             self.refuse(name, f"must be {_span(allowed)}, not {value!r}")
         return 0
+
+    def numbers(self, name: str, allowed: tuple[int, ...]) -> tuple[int, ...]:
+        value = self.take(name)
+        listed = tuple(value) if isinstance(value, list | tuple) else (0,)
+        if set(listed) <= set(allowed):
+            return tuple(sorted(set(listed)))
+        if name in self.section:
+            self.refuse(name, f"must list some of {', '.join(map(str, allowed))}, not {value!r}")
+        return ()
 
     def choice(self, name: str, kind: type[Choice]) -> Choice:
         value = self.take(name)
@@ -206,6 +257,19 @@ class _Reader:
             self.refuse(name, "is not a setting of brackets")
         if self.problems:
             raise BracketRulesInvalid(self.problems)
+
+
+def most_places(rules: "BracketRules", lines: int) -> int:
+    """How many places an elimination of so many lines can give."""
+    match rules.wrestleback:
+        case Wrestleback.NOBODY:
+            return 4
+        case Wrestleback.FINALISTS:
+            return 6
+        case Wrestleback.QUARTERFINAL_WINNERS | Wrestleback.FOLLOW_THE_LEADER:
+            return 8
+        case _:
+            return 16 if lines > SIZES[0] else 8
 
 
 def _span(allowed: tuple[int, ...] | range) -> str:

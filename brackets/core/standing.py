@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import Enum, StrEnum
 from typing import Literal
 
-from brackets.core.graph import BoutKey
+from brackets.core.sources import BoutKey
 
 
 class Vacancy(Enum):
@@ -22,13 +22,17 @@ Sides = tuple[Occupant, Occupant]
 
 
 class Status(StrEnum):
-    """Where a bout stands. A bye has its winner; a vacant bout will never have anybody."""
+    """Where a bout stands.
+
+    A bye has its winner; a vacant bout will never have anybody; a spared one is not needed.
+    """
 
     WAITING = "waiting"
     READY = "ready"
     DECIDED = "decided"
     BYE = "bye"
     VACANT = "vacant"
+    SPARED = "spared"
 
 
 Leavers = Collection[str] | Mapping[str, BoutKey | None]
@@ -48,7 +52,8 @@ class BoutState:
     """A bout as it stands.
 
     `implied`: decided without a verdict, because a side is out. `drawn`: a bye that the draw
-    made; any other bye stems from a bout that nobody won.
+    made, of the entry himself or of the man who beat him; any other bye stems from a bout that
+    nobody won. A spared bout has sides, but neither winner nor loser.
     """
 
     key: BoutKey
@@ -58,6 +63,11 @@ class BoutState:
     loser: str | None = None
     implied: bool = False
     drawn: bool = False
+
+    @property
+    def takes_result(self) -> bool:
+        """Whether a result can be given: it is ready, or decided only because somebody is out."""
+        return self.status is Status.READY or self.implied
 
 
 @dataclass(frozen=True)

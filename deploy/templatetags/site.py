@@ -91,6 +91,7 @@ WORDS: Mapping[str, Text] = {
     "decided": pgettext_lazy("bout", "decided"),
     "bye": pgettext_lazy("bout", "bye"),
     "vacant": pgettext_lazy("bout", "nobody"),
+    "spared": pgettext_lazy("bout", "not needed"),
     "official": gettext_lazy("official"),
     "provisional": gettext_lazy("provisional"),
     "entered": gettext_lazy("entered"),

@@ -8,9 +8,9 @@ made a place certain, for the explanation of points.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from brackets.core.assembly import starters
 from brackets.core.graph import Bracket
 from brackets.core.standing import BoutState, Status
+from brackets.core.wiring import NOWHERE, filled
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,27 +41,16 @@ class Certain:
 def certain(bracket: Bracket) -> Certain:
     """The certain places of every way in a bracket."""
     wiring = bracket.wiring
-    filled = _filled(bracket)
+    sides = tuple(filled(wiring, bracket.lines))
     ways: list[int | None] = [None] * (2 * len(wiring.keys))
     seats: list[int | None] = [None] * (2 * len(wiring.keys))
     for i in range(len(wiring.keys) - 1, -1, -1):
         win, loss = 2 * i, 2 * i + 1
-        places = wiring.places[i]
         for way in (win, loss):
-            onward = wiring.onward[way]
-            ways[way] = places[way - win] if places else seats[onward] if onward >= 0 else None
+            onward, end = wiring.onward[way], wiring.ends[way]
+            ways[way] = seats[onward] if onward >= 0 else end if end < NOWHERE else None
         poorer = ways[loss]
-        top, bottom = wiring.inputs[i]
-        seats[win] = poorer if filled[bottom] else ways[win]
-        seats[loss] = poorer if filled[top] else ways[win]
+        top, bottom = sides[i]
+        seats[win] = poorer if bottom else ways[win]
+        seats[loss] = poorer if top else ways[win]
     return Certain(bracket, tuple(ways), tuple(seats))
-
-
-def _filled(bracket: Bracket) -> list[bool]:
-    """Per value of `Wiring`, whether somebody will be there if everybody appears."""
-    wiring = bracket.wiring
-    values = [False] * (2 * len(wiring.keys)) + [one is not None for one in starters(bracket.lines)]
-    for i, (top, bottom) in enumerate(wiring.inputs):
-        values[2 * i] = values[top] or values[bottom]
-        values[2 * i + 1] = values[top] and values[bottom]
-    return values

@@ -99,7 +99,7 @@ class Placement:
 
 def _level(bracket: Bracket, standing: Standing) -> frozenset[int]:
     """The places that are shared as the better ones, not because both sides lost."""
-    if bracket.format is Format.ROUND_ROBIN:
+    if bracket.ranked:
         return frozenset(standing.places)
     unwon = (
         (bracket.round_of(state.key).places, state.sides)

@@ -11,7 +11,7 @@ from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
 from results.core.outcomes import Outcome
 from results.queries.facts import Facts, facts, sides_of
-from results.queries.standing import parts_of, standing_of
+from results.queries.standing import parts_of, pool_order, standing_of
 from seeding.entries.models import Entry, Team
 
 
@@ -66,6 +66,7 @@ def compare(drawn: Drawn, known: Facts, changed: Facts) -> Preview:
         bracket_rules(drawn.weight_class.division),
         out=changed.out,
         vacating=changed.vacating,
+        pool_order=pool_order(drawn, changed),
     )
     after = again.standing
     rows = {

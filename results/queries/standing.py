@@ -1,6 +1,9 @@
 """How a weight stands and what it is worth, worked out from facts without writing anything."""
 
-from brackets.core.graph import Format
+from dataclasses import replace
+
+from brackets.core.formats import without_true_places
+from brackets.core.graph import Bracket
 from brackets.core.progress import play
 from brackets.core.standing import Standing
 from brackets.models import Drawn
@@ -15,9 +18,13 @@ PoolOrder = tuple[tuple[str, ...], ...]
 
 def standing_of(drawn: Drawn, known: Facts) -> Standing:
     """The weight as these facts make it."""
+    return _played(bracket(drawn), drawn, known)
+
+
+def _played(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
     return play(
-        bracket(drawn),
-        known.verdicts,
+        built,
+        {key: one for key, one in known.verdicts.items() if key in built.sources},
         bracket_rules(drawn.weight_class.division),
         out=known.out,
         vacating=known.vacating,
@@ -26,21 +33,39 @@ def standing_of(drawn: Drawn, known: Facts) -> Standing:
 
 
 def pool_order(drawn: Drawn, known: Facts) -> PoolOrder | None:
-    """The ranking of a round robin from its falls and times; None for other formats."""
+    """The ranking of a round robin or of two pools from their falls and times, pool after pool;
+    None for other formats."""
     built = bracket(drawn)
-    if built.format is not Format.ROUND_ROBIN:
+    if not built.pools:
         return None
+    bouts = {key for pool in built.pools for key in pool.bouts}
+    given = {key: one for key, one in known.verdicts.items() if key in bouts}
     rules = bracket_rules(drawn.weight_class.division)
-    standing = play(built, known.verdicts, rules, out=known.out, vacating=known.vacating)
+    standing = play(built, given, rules, out=known.out, vacating=known.vacating)
     found = rules_of(drawn.weight_class.division)
-    return rank_pool(standing, known.outcomes, found.results, bonus=found.team_points.bonus)
+    bonus = found.team_points.bonus
+    return tuple(
+        group
+        for pool in built.pools
+        for group in rank_pool(
+            replace(standing, bouts={key: standing.bouts[key] for key in pool.bouts}),
+            known.outcomes,
+            found.results,
+            bonus=bonus,
+        )
+    )
 
 
 def parts_of(drawn: Drawn, standing: Standing, known: Facts) -> tuple[Part, ...]:
-    """What the weight is worth to the teams, part by part."""
+    """What the weight is worth to the teams, part by part; without true placement where that
+    does not score."""
     rules = rules_of(drawn.weight_class.division)
+    built, used = bracket(drawn), bracket_rules(drawn.weight_class.division)
+    if used.true_places and not rules.team_points.true_placement_scores:
+        built = without_true_places(built, used)
+        standing = _played(built, drawn, known)
     return ledger(
-        bracket(drawn),
+        built,
         standing,
         known.outcomes,
         scorers(drawn),

@@ -17,6 +17,11 @@ BOOKS = ROOT / "seeding" / "entries" / "rulebooks"
 
 SECTION: Mapping[str, Any] = {
     "places": 8,
+    "of_two": "one-bout",
+    "two_pools": [],
+    "always_lines": 0,
+    "thirds": "wrestled",
+    "true_places": [],
     "round_robin_up_to": 5,
     "pigtails_up_to": 1,
     "line_order": "mirrored",

@@ -2,7 +2,7 @@ from dataclasses import replace
 
 import pytest
 
-from brackets.core.assembly import assemble, check
+from brackets.core.assembly import Design, assemble, check
 from brackets.core.errors import BracketBroken, NoSuchBout
 from brackets.core.graph import BoutKey, Exit, Format, From, Line, Sources
 from tests.brackets.core.books import bracket
@@ -51,6 +51,7 @@ def test_byes_are_looked_through(entrants: int) -> None:
             if isinstance(came, From):
                 assert came.bout in built.bouts
             else:
+                assert isinstance(came, Line)
                 assert built.lines[came.number - 1] is not None
 
 
@@ -97,7 +98,7 @@ def test_laws(changes: dict[BoutKey, Sources], law: str) -> None:
     built = bracket(8)
     lines = (*built.lines, None) if law.startswith("every entry") else built.lines
     with pytest.raises(BracketBroken) as caught:
-        assemble(Format.ELIMINATION, lines, 8, built.rounds, {**built.sources, **changes})
+        assemble(Format.ELIMINATION, lines, 8, Design(built.rounds, {**built.sources, **changes}))
     assert str(caught.value).startswith(f"The bracket breaks a law: {law}")
 
 

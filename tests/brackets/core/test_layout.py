@@ -2,7 +2,8 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from brackets.core.layout import GAP, HEIGHT, WIDTH, Box, Layout, layout, time_columns
+from brackets.core.layout import GAP, HEIGHT, WIDTH, Box, Layout, layout
+from brackets.core.rows import time_columns
 from tests.brackets.core.books import bracket, rules
 
 SAMPLE = [2, 3, 5, 6, 7, 8, 9, 12, 16, 17, 23, 32, 33, 40, 64, 65, 97, 128]

@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from brackets.core import graph, lines
+from brackets.core import lines, plan, sources
 from brackets.core.formats import POOL_ORDER
-from brackets.core.graph import BoutKey, Bracket, Exit, Line, Source
+from brackets.core.graph import BoutKey, Bracket, Exit, From, Line, Source
 from brackets.core.lines import line_order, mirrored, recurrence
 from brackets.core.numbering import number
 from brackets.core.rematch import earliest_rematch
@@ -27,6 +27,7 @@ def named(built: Bracket, source: Source) -> str:
     if isinstance(source, Line):
         held = built.lines[source.number - 1]
         return f"seed {held[source.half or 0] if isinstance(held, tuple) else held}"
+    assert isinstance(source, From)
     return f"{source.exit} {source.bout}"
 
 
@@ -139,7 +140,7 @@ def test_every_way_out_of_the_published_bracket() -> None:
     assert ends == {"CP", "C1", "C2", "C3", "C4", "7th", "5th", "3rd", "1st"}
 
 
-@pytest.mark.parametrize("module", [graph, lines])
+@pytest.mark.parametrize("module", [sources, lines, plan])
 def test_examples_in_the_text(module: ModuleType) -> None:
     found = doctest.testmod(module)
     assert found.attempted

@@ -1,0 +1,61 @@
+"""Where the two sides of a bout that nobody won go."""
+
+from collections.abc import Iterator
+
+from brackets.core.graph import Bracket
+from brackets.core.rules import DoubleLoss
+from brackets.core.standing import BoutState, Occupant, Sides, Vacancy
+
+OPEN, EMPTY = Vacancy.OPEN, Vacancy.EMPTY
+
+
+class Drops:
+    """Where the two sides of a bout that nobody won go, by the rule book; see `progress`."""
+
+    def __init__(self, bracket: Bracket, double_loss: DoubleLoss) -> None:
+        self.onward = bracket.wiring.onward
+        drop = double_loss is DoubleLoss.DROP
+        self.dropping = set(_dropping(bracket)) if drop else set()
+        self.inherits = {
+            i: line for i in self.dropping if (line := self.onward[2 * i] | 1) // 2 in self.dropping
+        }
+        self.fallen: list[int] = []
+        self.claims: dict[int, str] = {}
+
+    def fall(self, i: int, state: BoutState) -> Occupant:
+        """Note a bout without a winner; who takes its loser's line."""
+        self.fallen.append(i)
+        if state.implied or i not in self.dropping:
+            return EMPTY
+        if i in self.inherits:
+            self.claims[self.onward[2 * i]] = str(state.sides[1])
+        return state.sides[0]
+
+    def heir(self, i: int, sides: Sides) -> Occupant:
+        """Who takes the loser's line of a bout that has an empty side."""
+        if i not in self.dropping:
+            return EMPTY
+        for slot in (0, 1):
+            if (claim := self.claims.get(2 * i + slot)) is not None:
+                return claim
+            if sides[slot] is OPEN:
+                return OPEN
+        return EMPTY
+
+    def stopped(self, states: list[BoutState], values: list[Occupant]) -> Iterator[tuple[str, int]]:
+        """Everyone from a fallen bout who has nowhere to go, or does not know yet."""
+        for i in self.fallen:
+            heirs = values[2 * i + 1], values[self.inherits.get(i, 2 * i + 1)]
+            for side in states[i].sides:
+                if isinstance(side, str) and side not in heirs:
+                    yield side, i
+
+
+def _dropping(bracket: Bracket) -> Iterator[int]:
+    """Bouts of the championship side whose loser's line leads on, and not to a challenge."""
+    wiring = bracket.wiring
+    for key in bracket.bouts:
+        i = wiring.index[key]
+        seat = wiring.onward[2 * i + 1]
+        if wiring.championship[i] and seat >= 0 and wiring.needed[seat // 2] is None:
+            yield i

@@ -1,0 +1,120 @@
+"""What is known only from what happened: victims, ranks in pools, whether a bout is needed."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from enum import Enum
+
+from brackets.core.errors import PoolOrderInvalid
+from brackets.core.graph import Bracket
+from brackets.core.sources import Needed, Ranked
+from brackets.core.standing import BoutState, Occupant, Sides, Status, Vacancy
+from brackets.core.wiring import Victim
+
+OPEN, EMPTY = Vacancy.OPEN, Vacancy.EMPTY
+SETTLED = (Status.DECIDED, Status.BYE, Status.VACANT, Status.SPARED)
+
+
+class Need(Enum):
+    """Whether a bout is needed: yes, no, or not known yet."""
+
+    YES = "yes"
+    NO = "no"
+    OPEN = "open"
+
+
+class Known:
+    """A look at the states and values of a pass so far; puts in the values of specials."""
+
+    def __init__(
+        self,
+        bracket: Bracket,
+        states: Sequence[BoutState],
+        values: list[Occupant],
+        order: Sequence[Sequence[str]] | None,
+    ) -> None:
+        self.bracket, self.wiring = bracket, bracket.wiring
+        self.states, self.values = states, values
+        self.places = _places(bracket, order) if order and bracket.wiring.specials else {}
+        self.missed: set[int] = set()
+
+    def look_up(self, values: Iterable[int]) -> None:
+        """Put in who the specials among these values are."""
+        first = self.wiring.first_special
+        for value in values:
+            if value >= first:
+                special = self.wiring.specials[value - first]
+                if isinstance(special, Ranked):
+                    self.values[value] = self._rank(special)
+                else:
+                    self.values[value] = self._victim(value, special)
+
+    def _rank(self, special: Ranked) -> Occupant:
+        """A rank, once all bouts of the pool are settled and it is ranked from outside."""
+        pool = self.bracket.pools[special.pool]
+        places = self.places
+        if not places or not all(
+            self.states[self.wiring.index[key]].status in SETTLED for key in pool.bouts
+        ):
+            return OPEN
+        ranked = sorted(self.bracket.members(pool), key=lambda entry: places[entry])
+        return ranked[special.rank - 1]
+
+    def _victim(self, value: int, special: Victim) -> Occupant:
+        """Whom the leader beat; nobody once there is no leader, or nobody can have met him."""
+        leader = self.values[special.by]
+        if leader is OPEN and any(self.values[2 * i + 1] is not EMPTY for i in special.bouts):
+            return OPEN
+        if not isinstance(leader, str):
+            return EMPTY
+        for i in special.bouts:
+            if self.values[2 * i] == leader and not self.states[i].drawn:
+                return self.values[2 * i + 1]
+        self.missed.add(value)
+        return EMPTY
+
+    def pass_on(self, i: int, fed: tuple[int, int]) -> None:
+        """Note that nobody comes from bout i, because of byes of the draw on both its sides."""
+        if self.missed.issuperset(fed):
+            self.missed.add(2 * i)
+
+    def drawn(self, i: int, fed: tuple[int, int]) -> bool:
+        """Whether a bye stems from the draw: his own, or that of the man who beat him."""
+        return self.wiring.keys[i] in self.bracket.byes or not self.missed.isdisjoint(fed)
+
+    def need(self, i: int, sides: Sides) -> Need:
+        """Whether bout i is needed between these sides."""
+        needed = self.wiring.needed[i]
+        if needed is None:
+            return Need.YES
+        if OPEN in sides:
+            return Need.OPEN
+        if EMPTY in sides:
+            return Need.NO
+        match needed:
+            case Needed.LEVEL:
+                return self._level(i)
+            case Needed.UNMET:
+                met = any(
+                    state.status is Status.DECIDED and set(state.sides) == set(sides)
+                    for state in self.states
+                )
+                return Need.NO if met else Need.YES
+            case Needed.UPSET:
+                before = self.states[self.wiring.inputs[i][0] // 2]
+                return Need.YES if before.winner == before.sides[1] else Need.NO
+
+    def _level(self, i: int) -> Need:
+        before = self.states[:i]
+        if any(state.status not in SETTLED for state in before):
+            return Need.OPEN
+        wins = Counter(state.winner for state in before if state.winner is not None)
+        return Need.NO if max(wins.values(), default=0) > 1 else Need.YES
+
+
+def _places(bracket: Bracket, order: Sequence[Sequence[str]]) -> dict[str, tuple[int, int]]:
+    """Everyone's place in the ranking; of those who are level the better line goes before."""
+    entries = tuple(bracket.entries())
+    if sorted(one for group in order for one in group) != sorted(entries):
+        raise PoolOrderInvalid(entries=", ".join(entries))
+    lines = {entry: line for line, entry in enumerate(entries)}
+    return {entry: (place, lines[entry]) for place, group in enumerate(order) for entry in group}
