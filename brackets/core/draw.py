@@ -47,7 +47,7 @@ def draw(
     of rank lines + 1 - j as a pigtail. A round robin has its entrants in the order of rank.
     Refuses a field that has no format, and a seed given twice.
     """
-    if shape(len(entrants), rules).format is Format.ROUND_ROBIN:
+    if shape(len(entrants), rules).format is not Format.ELIMINATION:
         field = ranked(entrants)
         return tuple(one for one in field.seeded if one) + tuple(lot.shuffled(field.others))
     field = ranked(entrants, holes)
@@ -63,7 +63,7 @@ def draw_by_region(field: Sequence[Held], fill: LinesByRegion, rules: BracketRul
     field small enough for a round robin has its entrants in the order of the lines.
     """
     lines = seat(fill.pattern([str(one.spot) for one in field]), field)
-    if shape(len(field), rules).format is Format.ROUND_ROBIN:
+    if shape(len(field), rules).format is not Format.ELIMINATION:
         return tuple(one for one in lines if one)
     return lines
 
