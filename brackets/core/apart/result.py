@@ -1,0 +1,71 @@
+"""What a draw comes to: the lines, what it cost, and how near that is to the least."""
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+
+from brackets.core.apart.criteria import Apart, Pair
+from brackets.core.formats import POOL_ORDER
+from brackets.core.graph import LineUp
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """How well a criterion was kept.
+
+    `pairs`: how many pairs can meet first in the pigtail, the first round ... the semifinal.
+    `bound`: the same, so good that no draw betters it (where the criteria before it are at their
+    bounds): the first place in which two such lists differ decides, the smaller number is better.
+    """
+
+    criterion: Apart
+    pairs: tuple[int, ...]
+    bound: tuple[int, ...]
+
+    @property
+    def certified(self) -> bool:
+        """Whether no draw is better."""
+        return self.pairs == self.bound
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """The earliest round in which two can meet who were to be kept apart, on the way to first."""
+
+    criterion: Apart
+    one: str
+    other: str
+    round: str
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """A drawn field.
+
+    `kept` by criterion, empty in a round robin. `patterns`: how many equally good ways there were
+    to give the free slots to the teams (first criterion), 0 where they were not counted.
+    """
+
+    lines: LineUp
+    kept: tuple[Kept, ...]
+    meetings: tuple[Meeting, ...]
+    patterns: int
+    version: int
+
+    @property
+    def certified(self) -> bool:
+        """Whether it is proven that no draw is better under the criteria in their order."""
+        return all(kept.certified for kept in self.kept)
+
+
+def pool_meetings(
+    lines: LineUp, criteria: Sequence[Apart], sought: Sequence[Collection[Pair]]
+) -> Iterator[Meeting]:
+    """The rounds of a round robin in which those meet who were to be kept apart."""
+    rounds = {
+        frozenset((lines[one - 1], lines[other - 1])): f"RR{number}"
+        for number, bouts in enumerate(POOL_ORDER[len(lines)], start=1)
+        for one, other in bouts
+    }
+    for criterion, some in zip(criteria, sought, strict=True):
+        for one, other in sorted(some):
+            yield Meeting(criterion, one, other, rounds[frozenset((one, other))])

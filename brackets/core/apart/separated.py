@@ -1,0 +1,106 @@
+"""The draw with team-mates kept apart as late as possible, and no seed moved for it.
+
+Version 1, so that anybody can draw again from the recorded seed of the lot:
+
+1. Seeds and slots stand as `slots` says; byes (or pigtails) by lot are the first use of the lot.
+2. Two who are to be kept apart can meet first at the lowest point of the bracket that holds both.
+   The cost of a draw is the number of pairs whose first meeting can be a pigtail, then a first
+   round, a second round ... a semifinal: fewer of an earlier round go before any number of later
+   ones. Only the championship side counts, byes are no obstacle, a pair of seeds counts too.
+3. The patterns of least cost under the first criterion (which team every free slot belongs to; who
+   has no team is a team of his own) are put in the order that `pattern` describes, teams in the
+   order of their least id among free members. The lot's number `pattern.by_lot` picks one.
+4. Team after team its free members, in order of id, are shuffled by the lot and take the team's
+   slots from the top. So every draw of least cost is equally likely.
+5. With further criteria, 3 and 4 are repeated up to `TRIES` times, until a draw reaches the bound
+   of every criterion: among such draws each is equally likely. Failing that, the cheapest draw
+   so far (the first of equals) goes through `walk` up to `WALKS` times.
+6. Where counting the patterns takes more work than `least.LIMIT`, the one that `flow` finds is
+   taken in 3 and goes through `walk` once after 4; it stays of least cost. That every such draw
+   is then nearly as likely as another is tested, not proven. No field of up to 64 entrants that
+   was tried came to this; fields of 128 and more with many large teams do.
+
+Bounds: for the first criterion the sum of every team's exact least cost, if need be with prices on
+the slots (`tree.Programme`): it is always reached, and so is its own proof. For a further criterion
+of groups the same without prices; for pairs who met, every pair as far apart as the bracket lets
+these two be. Where a bound is not reached, the gap is open: a better draw may exist, or not.
+"""
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+
+from brackets.core.apart.criteria import KeepApart, by_round, pairs
+from brackets.core.apart.field import Field
+from brackets.core.apart.least import LIMIT
+from brackets.core.apart.result import Draw, Kept, Meeting, pool_meetings
+from brackets.core.apart.walk import walk
+from brackets.core.draw import Entrant, draw, ranked
+from brackets.core.formats import championship_round, shape
+from brackets.core.graph import Format
+from brackets.core.rules import BracketRules
+from brackets.core.slots import Slot, slots
+from seeding.core.lot import Lot
+
+DRAW_VERSION = 1
+TRIES = 30
+WALKS = 4
+
+
+def separated_draw(
+    entrants: Sequence[Entrant],
+    rules: BracketRules,
+    lot: Lot,
+    keep: KeepApart,
+    holes: Collection[int] = (),
+    limit: int = LIMIT,
+) -> Draw:
+    """The draw of a field, the same whatever order the entrants come in.
+
+    `holes`: seed numbers whose holders were scratched; their ranks stay empty (see `draw`).
+    `limit`: the work that counting may take (6.); part of version 1 as it stands.
+    In a round robin everybody meets everybody, so it is drawn as if nothing was to be kept apart.
+    Refuses a field that has no format, and a seed given twice.
+    """
+    sought = [pairs(entrants, criterion) for criterion in keep.criteria]
+    if shape(len(entrants), rules).format is not Format.ELIMINATION:
+        lines = draw(entrants, rules, lot)
+        met = tuple(pool_meetings(lines, keep.criteria, sought))
+        return Draw(lines, kept=(), meetings=met, patterns=0, version=DRAW_VERSION)
+    order = ranked(entrants, holes)
+    found = slots(order.seeded, len(order.others), rules, lot)
+    field = Field(entrants, found, keep, sought, limit)
+    places = _best(field, lot)
+    lines_of = field.lines(places)
+    kept = tuple(
+        Kept(criterion, by_round(some, lines_of, field.rounds), bound)
+        for criterion, some, bound in zip(keep.criteria, sought, field.bounds, strict=True)
+    )
+    return Draw(
+        found.line_up({slot: one for one, slot in places.items()}),
+        kept=kept,
+        meetings=tuple(_meetings(field, lines_of)),
+        patterns=field.least.patterns,
+        version=DRAW_VERSION,
+    )
+
+
+def _best(field: Field, lot: Lot) -> Mapping[str, Slot]:
+    goal = field.goal
+    best = field.places(lot)
+    if not field.least.patterns:
+        best = walk(best, field, lot)
+    for _ in range(TRIES - 1 if len(field.keep.criteria) > 1 else 0):
+        if field.cost(best) == goal:
+            return best
+        best = min(best, field.places(lot), key=field.cost)
+    for _ in range(WALKS if field.cost(best) > goal else 0):
+        if field.cost(best) > goal:
+            best = walk(best, field, lot)
+    return best
+
+
+def _meetings(field: Field, lines: Mapping[str, int]) -> Iterator[Meeting]:
+    for criterion, some in zip(field.keep.criteria, field.sought, strict=True):
+        for one, other in sorted(some):
+            level = (lines[one] ^ lines[other]).bit_length()
+            code = championship_round(level, field.rounds) if level else "P"
+            yield Meeting(criterion, one, other, code)
