@@ -1,9 +1,10 @@
 """The API offers every act that a service offers."""
 
 import inspect
+import re
 from importlib import import_module
 from pathlib import Path
-from pkgutil import iter_modules
+from pkgutil import walk_packages
 from types import ModuleType
 
 import brackets.services
@@ -21,7 +22,8 @@ INNER = {
 
 
 def modules(room: ModuleType) -> list[ModuleType]:
-    return [import_module(f"{room.__name__}.{one.name}") for one in iter_modules(room.__path__)]
+    found = walk_packages(room.__path__, f"{room.__name__}.")
+    return [import_module(one.name) for one in found]
 
 
 def writers() -> set[str]:
@@ -39,8 +41,8 @@ def writers() -> set[str]:
 
 def test_every_act_is_offered() -> None:
     text = "".join(path.read_text("utf-8") for path in ROOT.glob("*/**/api/*.py"))
-    lacking = {name for name in writers() - INNER if f"{name}(" not in text}
-    assert not lacking
+    used = {name for name in writers() if len(re.findall(rf"\b{name}\b", text)) > 1}
+    assert not writers() - INNER - used
 
 
 def test_writers_are_found() -> None:

@@ -62,7 +62,7 @@ class EndpointSchema(AutoSchema):
         return f"{self.method.lower()}{type(self.view).__name__}"
 
     def get_tags(self) -> list[str]:
-        # The app: with one tag for each kind of thing the docs page stops showing after some thirty.
+        # The app: with a tag for each kind of thing the docs page stops after some thirty of them.
         return [type(self.view).__module__.partition(".api")[0].rpartition(".")[2]]
 
 
