@@ -13,13 +13,17 @@ from django.urls import resolve
 
 from results.core.outcomes import Kind
 from seeding.entries.forms.weights import PLACES, titles
+from seeding.rulebooks import lists
 from tests.conftest import ROOT
 
 README = (ROOT / "README.md").read_text("utf-8")
 APPS = ("deploy", "seeding", "brackets", "results")
 CODE = re.findall(r"`([^`\n]+)`", README)
 BLOCKS = re.findall(r"^```\n(.*?)^```", README, re.DOTALL | re.MULTILINE)
-STEPS = README.partition("## A tournament, step by step")[2].partition("\n## ")[0]
+STEPS = "".join(
+    README.partition(title)[2].partition("\n## ")[0]
+    for title in ("## A tournament, step by step", "## The seeding room")
+)
 
 # A command as the README writes it, and words in the place of its capitals.
 FILLED = {"FILE": "x.json", "SLUG": "x", "ORG": "x", "NAME": "x", "...": "check"}
@@ -136,6 +140,11 @@ def test_a_label_is_on_a_page(label: str) -> None:
 def test_there_are_labels() -> None:
     assert {"Make the tournament", "New organisation", "Show what follows"} < set(LABELS)
     assert not any(pattern.fullmatch("Make the circus") for pattern in _said())
+
+
+def test_the_number_of_published_lists() -> None:
+    assert len(lists()) == 14
+    assert "Fourteen published lists" in README
 
 
 def test_rule_books_kinds_and_places_are_those() -> None:
