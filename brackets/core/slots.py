@@ -12,12 +12,12 @@ Source: published (every line the same chance, Kansas 2006-07); the procedure is
 """
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from brackets.core.formats import shape
 from brackets.core.graph import LineUp
 from brackets.core.lines import line_order
-from brackets.core.rules import BracketRules, Byes
+from brackets.core.rules import SIZES, BracketRules, Byes
 from seeding.core.lot import Lot
 
 
@@ -67,7 +67,7 @@ def slots(seeded: Sequence[str | None], others: int, rules: BracketRules, lot: L
     (shuffled from the top of the bracket), then for one line in each that is taken.
     Refuses a field that has no bracket.
     """
-    lines = shape(len(seeded) + others, rules).lines
+    lines = shape(len(seeded) + others, replace(rules, always_lines=SIZES[0])).lines
     order = line_order(lines, rules)
     ranks: Collection[int] = range(1, len(seeded) + others + 1)
     if rules.advancing_byes is Byes.BY_LOT:

@@ -4,9 +4,9 @@ from collections.abc import Collection, Mapping, Sequence
 from functools import cached_property
 from itertools import combinations
 
-from brackets.core.apart.criteria import Apart, Costs, KeepApart, Pair, by_round, groups
+from brackets.core.apart.criteria import Apart, Costs, KeepApart, Pair, by_round, groups, pairs
 from brackets.core.apart.least import LIMIT, Least, least
-from brackets.core.apart.tree import Programme, Team, Tree, Weights
+from brackets.core.apart.tree import Team, Tree
 from brackets.core.draw import Entrant
 from brackets.core.slots import Slot, Slots
 from seeding.core.lot import Lot
@@ -16,19 +16,14 @@ class Field:
     """The slots, the pairs to be kept apart by criterion, and what follows from these."""
 
     def __init__(
-        self,
-        entrants: Sequence[Entrant],
-        slots: Slots,
-        keep: KeepApart,
-        sought: Sequence[Collection[Pair]],
-        limit: int = LIMIT,
+        self, entrants: Sequence[Entrant], slots: Slots, keep: KeepApart, limit: int = LIMIT
     ) -> None:
-        self.limit = limit
-        self.entrants, self.slots, self.keep, self.sought = entrants, slots, keep, sought
+        self.entrants, self.slots, self.keep, self.limit = entrants, slots, keep, limit
+        self.sought = {criterion: pairs(entrants, criterion) for criterion in keep.criteria}
         self.tree = Tree(slots)
         self.rounds = self.tree.rounds
         self.held = {slot.held: slot for slot in slots.slots if slot.held is not None}
-        self.costs = Costs.of(sought, self.rounds)
+        self.costs = Costs.of(tuple(self.sought.values()), self.rounds)
 
     @cached_property
     def teams(self) -> Sequence[tuple[str, ...]]:
@@ -68,28 +63,26 @@ class Field:
     def cost(self, places: Mapping[str, Slot]) -> int:
         """The cost of a draw under all criteria."""
         lines = self.lines(places)
-        return self.costs.number([by_round(some, lines, self.rounds) for some in self.sought])
+        found = [by_round(some, lines, self.rounds) for some in self.sought.values()]
+        return self.costs.number(found)
 
     @cached_property
-    def bounds(self) -> Sequence[tuple[int, ...]]:
+    def bounds(self) -> Mapping[Apart, tuple[int, ...]]:
         """What no draw betters, by criterion."""
-        return [self._bound(rank) for rank in range(len(self.sought))]
+        return {criterion: self._bound(criterion) for criterion in self.sought}
 
     @property
     def goal(self) -> int:
         """The cost of a draw that reaches every bound."""
-        return self.costs.number(self.bounds)
+        return self.costs.number(list(self.bounds.values()))
 
-    def _bound(self, rank: int) -> tuple[int, ...]:
-        criterion = self.keep.criteria[rank]
+    def _bound(self, criterion: Apart) -> tuple[int, ...]:
         if criterion is Apart.MET:
-            return self._bound_of_pairs(self.sought[rank])
-        if rank == 0:
+            return self._bound_of_pairs(self.sought[criterion])
+        if criterion is self.keep.criteria[0]:
             return self.least.bound
         teams = [self._team(group) for group in groups(self.entrants, criterion)]
-        weights = Weights.of(teams, self.rounds)
-        most = max(team.free for team in teams)
-        return weights.split(Programme(self.tree, weights, most, {}).bound(teams))
+        return least(self.tree, teams, self.limit).bound
 
     def _bound_of_pairs(self, sought: Collection[Pair]) -> tuple[int, ...]:
         """Every pair at the latest round that these two alone could have."""

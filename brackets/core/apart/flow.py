@@ -63,7 +63,7 @@ class _Network:
         """Dijkstra's distances as far as the first free slot, and the ways there."""
         best, before, settled = {start: 0}, {start: start}, set[Place]()
         queue = [(0, 0, start)]
-        while queue:
+        while True:
             far, _, place = heappop(queue)
             if place in settled:
                 continue

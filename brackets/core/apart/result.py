@@ -1,11 +1,9 @@
 """What a draw comes to: the lines, what it cost, and how near that is to the least."""
 
-from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
-from brackets.core.apart.criteria import Apart, Pair
-from brackets.core.formats import POOL_ORDER
-from brackets.core.graph import LineUp
+from brackets.core.apart.criteria import Apart
+from brackets.core.sources import LineUp
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +39,9 @@ class Meeting:
 class Draw:
     """A drawn field.
 
-    `kept` by criterion, empty in a round robin. `patterns`: how many equally good ways there were
-    to give the free slots to the teams (first criterion), 0 where they were not counted.
+    `kept` by criterion, empty in a round robin and in pools. `patterns`: how many equally good
+    ways there were to give the free slots to the teams, or whatever groups the first criterion
+    makes; 0 where they were not counted.
     """
 
     lines: LineUp
@@ -55,17 +54,3 @@ class Draw:
     def certified(self) -> bool:
         """Whether it is proven that no draw is better under the criteria in their order."""
         return all(kept.certified for kept in self.kept)
-
-
-def pool_meetings(
-    lines: LineUp, criteria: Sequence[Apart], sought: Sequence[Collection[Pair]]
-) -> Iterator[Meeting]:
-    """The rounds of a round robin in which those meet who were to be kept apart."""
-    rounds = {
-        frozenset((lines[one - 1], lines[other - 1])): f"RR{number}"
-        for number, bouts in enumerate(POOL_ORDER[len(lines)], start=1)
-        for one, other in bouts
-    }
-    for criterion, some in zip(criteria, sought, strict=True):
-        for one, other in sorted(some):
-            yield Meeting(criterion, one, other, rounds[frozenset((one, other))])

@@ -22,22 +22,23 @@ Version 1, so that anybody can draw again from the recorded seed of the lot:
 
 Bounds: for the first criterion the sum of every team's exact least cost, if need be with prices on
 the slots (`tree.Programme`): it is always reached, and so is its own proof. For a further criterion
-of groups the same without prices; for pairs who met, every pair as far apart as the bracket lets
-these two be. Where a bound is not reached, the gap is open: a better draw may exist, or not.
+of groups the same, as if it stood alone; for pairs who met, every pair as far apart as the bracket
+lets these two be. Where a bound is not reached, the gap is open: a better draw may exist, or not.
 """
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from brackets.core.apart.criteria import KeepApart, by_round, pairs
 from brackets.core.apart.field import Field
 from brackets.core.apart.least import LIMIT
-from brackets.core.apart.result import Draw, Kept, Meeting, pool_meetings
+from brackets.core.apart.meetings import meetings, small_meetings
+from brackets.core.apart.result import Draw, Kept
 from brackets.core.apart.walk import walk
 from brackets.core.draw import Entrant, draw, ranked
-from brackets.core.formats import championship_round, shape
-from brackets.core.graph import Format
-from brackets.core.rules import BracketRules
+from brackets.core.formats import build, shape
+from brackets.core.rules import PLACES, BracketRules
 from brackets.core.slots import Slot, slots
+from brackets.core.sources import Format
 from seeding.core.lot import Lot
 
 DRAW_VERSION = 1
@@ -57,27 +58,25 @@ def separated_draw(
 
     `holes`: seed numbers whose holders were scratched; their ranks stay empty (see `draw`).
     `limit`: the work that counting may take (6.); part of version 1 as it stands.
-    In a round robin everybody meets everybody, so it is drawn as if nothing was to be kept apart.
+    A round robin, a best of three and pools are drawn as if nothing was to be kept apart.
     Refuses a field that has no format, and a seed given twice.
     """
-    sought = [pairs(entrants, criterion) for criterion in keep.criteria]
     if shape(len(entrants), rules).format is not Format.ELIMINATION:
         lines = draw(entrants, rules, lot)
-        met = tuple(pool_meetings(lines, keep.criteria, sought))
-        return Draw(lines, kept=(), meetings=met, patterns=0, version=DRAW_VERSION)
+        sought = {criterion: pairs(entrants, criterion) for criterion in keep.criteria}
+        met = small_meetings(sought, build(lines, rules, min(PLACES)))
+        return Draw(lines, kept=(), meetings=tuple(met), patterns=0, version=DRAW_VERSION)
     order = ranked(entrants, holes)
-    found = slots(order.seeded, len(order.others), rules, lot)
-    field = Field(entrants, found, keep, sought, limit)
+    field = Field(entrants, slots(order.seeded, len(order.others), rules, lot), keep, limit)
     places = _best(field, lot)
     lines_of = field.lines(places)
-    kept = tuple(
-        Kept(criterion, by_round(some, lines_of, field.rounds), bound)
-        for criterion, some, bound in zip(keep.criteria, sought, field.bounds, strict=True)
-    )
     return Draw(
-        found.line_up({slot: one for one, slot in places.items()}),
-        kept=kept,
-        meetings=tuple(_meetings(field, lines_of)),
+        field.slots.line_up({slot: one for one, slot in places.items()}),
+        kept=tuple(
+            Kept(criterion, by_round(some, lines_of, field.rounds), field.bounds[criterion])
+            for criterion, some in field.sought.items()
+        ),
+        meetings=tuple(meetings(field.sought, lines_of, field.rounds, rules.wrestleback)),
         patterns=field.least.patterns,
         version=DRAW_VERSION,
     )
@@ -88,19 +87,10 @@ def _best(field: Field, lot: Lot) -> Mapping[str, Slot]:
     best = field.places(lot)
     if not field.least.patterns:
         best = walk(best, field, lot)
-    for _ in range(TRIES - 1 if len(field.keep.criteria) > 1 else 0):
-        if field.cost(best) == goal:
-            return best
-        best = min(best, field.places(lot), key=field.cost)
-    for _ in range(WALKS if field.cost(best) > goal else 0):
+    for _ in range(TRIES - 1 if len(field.sought) > 1 else 0):
+        if field.cost(best) > goal:
+            best = min(best, field.places(lot), key=field.cost)
+    for _ in range(WALKS):
         if field.cost(best) > goal:
             best = walk(best, field, lot)
     return best
-
-
-def _meetings(field: Field, lines: Mapping[str, int]) -> Iterator[Meeting]:
-    for criterion, some in zip(field.keep.criteria, field.sought, strict=True):
-        for one, other in sorted(some):
-            level = (lines[one] ^ lines[other]).bit_length()
-            code = championship_round(level, field.rounds) if level else "P"
-            yield Meeting(criterion, one, other, code)

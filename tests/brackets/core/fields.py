@@ -8,7 +8,7 @@ from random import Random
 
 from hypothesis import strategies as st
 
-from brackets.core.apart.criteria import Apart, KeepApart, pairs
+from brackets.core.apart.criteria import KeepApart
 from brackets.core.apart.field import Field
 from brackets.core.draw import Entrant, ranked
 from brackets.core.formats import build
@@ -112,5 +112,4 @@ def setting(
 ) -> Setting:
     order = ranked(field)
     found = slots(order.seeded, len(order.others), rules, Lot(lot, "draw"))
-    sought = [pairs(field, Apart(criterion)) for criterion in keep.criteria]
-    return Setting(Field(field, found, keep, sought), found)
+    return Setting(Field(field, found, keep), found)

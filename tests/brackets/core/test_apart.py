@@ -80,6 +80,32 @@ def test_a_round_robin_tells_when_team_mates_meet() -> None:
     assert found.certified
 
 
+def test_two_pools_tell_when_team_mates_meet() -> None:
+    used = rules(two_pools=[6])
+    found = separated_draw(entrants("AABBAC", range(6)), used, Lot("1", "draw"), TEAM)
+    assert found.lines == tuple(f"e00{i}" for i in range(6))
+    told = {(one.one, one.other): one.round for one in found.meetings}
+    assert told == {
+        ("e000", "e001"): "SF",  # dealt 1 4 5 and 2 3 6
+        ("e000", "e004"): "RR2",
+        ("e001", "e004"): "SF",
+        ("e002", "e003"): "SF",
+    }
+
+
+def test_the_final_of_the_unbeaten_has_its_own_name() -> None:
+    used = rules(round_robin_up_to=0, wrestleback="double-elimination")
+    found = separated_draw(entrants("AAB", [0, 1]), used, Lot("1", "draw"), TEAM)
+    assert [one.round for one in found.meetings] == ["UF"]
+
+
+def test_a_scratched_seed_makes_no_pool_of_a_bracket() -> None:
+    used = rules(two_pools=[7])
+    field = [one for one in entrants("ABCDEFG", [0, 1]) if one.seed != 2]
+    found = separated_draw(field, used, Lot("1", "draw"), TEAM, holes=[2])
+    assert len(found.lines) == 8
+
+
 def test_a_scratched_seed_leaves_a_bye() -> None:
     field = [one for one in entrants("ABCDEFGHAB", [0, 1, 2, 3, 4]) if one.seed != 3]
     found = separated_draw(field, rules(pigtails_up_to=0), Lot("1", "draw"), TEAM, holes=[3])

@@ -95,7 +95,8 @@ def best_draws(field: list[Entrant], keep: KeepApart) -> set[LineUp]:
     ready = setting(field, USED, keep)
     costs = {
         ready.slots.line_up(drawn): tuple(
-            cost(ready.slots.line_up(drawn), USED, set(sought)) for sought in ready.field.sought
+            cost(ready.slots.line_up(drawn), USED, set(sought))
+            for sought in ready.field.sought.values()
         )
         for drawn in every_draw(ready)
     }
