@@ -17,8 +17,11 @@ Version 1, so that anybody can draw again from the recorded seed of the lot:
    so far (the first of equals) goes through `walk` up to `WALKS` times.
 6. Where counting the patterns takes more work than `least.LIMIT`, the one that `flow` finds is
    taken in 3 and goes through `walk` once after 4; it stays of least cost. That every such draw
-   is then nearly as likely as another is tested, not proven. No field of up to 64 entrants that
-   was tried came to this; fields of 128 and more with many large teams do.
+   is then nearly as likely as another is tested, not proven. No random field of up to 64 entrants
+   came to this; some of 128 and more with many large teams do. To draw these again by another
+   program it has to do the work of `count` and the moves of `flow` in the same order.
+
+`TRIES`, `WALKS`, `walk.STEPS` and `least.LIMIT` belong to version 1: 30, 4, 100 and 100,000.
 
 Bounds: for the first criterion the sum of every team's exact least cost, if need be with prices on
 the slots (`tree.Programme`): it is always reached, and so is its own proof. For a further criterion
