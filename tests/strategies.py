@@ -6,10 +6,11 @@ from random import Random
 
 from hypothesis import strategies as st
 
-from brackets.core.graph import BoutKey, Bracket, Format
+from brackets.core.formats import build
+from brackets.core.graph import BoutKey, Bracket, Pool
 from brackets.core.progress import Standing, Status, Verdict, play
-from brackets.core.rules import BracketRules
-from tests.brackets.core.books import bracket, rules
+from brackets.core.rules import PLACES, SIZES, BracketRules, Wrestleback, most_places
+from tests.brackets.core.books import line_up, rules
 
 
 @dataclass
@@ -43,19 +44,28 @@ class Story:
 
 
 def bracket_rules() -> st.SearchStrategy[BracketRules]:
-    """Rule books of every switch; half of them without round robins or with more pigtails."""
-    return st.builds(
-        lambda pool, pigtails, double, place: rules(
-            round_robin_up_to=pool,
-            pigtails_up_to=pigtails,
-            double_loss=double,
-            open_place=place,
-        ),
-        st.sampled_from([0, 5]),
-        st.sampled_from([0, 1, 4]),
-        st.sampled_from(["out", "drop"]),
-        st.sampled_from(["open", "shared", "moved-up"]),
+    """Rule books of every switch; often the usual ones, half of them without round robins."""
+    usual = st.just({})
+    backs = st.sampled_from([str(one) for one in Wrestleback])
+    formats = st.fixed_dictionaries(
+        {
+            "wrestleback": backs,
+            "thirds": st.sampled_from(["wrestled", "two"]),
+            "two_pools": st.sampled_from([[], [6, 7]]),
+            "of_two": st.sampled_from(["one-bout", "best-of-three"]),
+            "true_places": st.sampled_from([[], [2], [2, 4, 6]]),
+        }
     )
+    small = st.fixed_dictionaries(
+        {
+            "round_robin_up_to": st.sampled_from([0, 5]),
+            "pigtails_up_to": st.sampled_from([0, 1, 4]),
+            "double_loss": st.sampled_from(["out", "drop"]),
+            "open_place": st.sampled_from(["open", "shared", "moved-up"]),
+        }
+    )
+    both = st.tuples(small, st.one_of(usual, formats, formats))
+    return both.map(lambda parts: rules(**parts[0], **parts[1]))
 
 
 def fields() -> st.SearchStrategy[int]:
@@ -65,10 +75,15 @@ def fields() -> st.SearchStrategy[int]:
 
 
 def brackets(used: BracketRules) -> st.SearchStrategy[Bracket]:
-    """A drawn weight of any size and number of places."""
-    return st.builds(
-        lambda n, places: bracket(n, places, used), fields(), st.sampled_from([4, 6, 8])
-    )
+    """A drawn weight of any size, with as many places as its format gives."""
+    return st.builds(lambda n, places: drawn(n, places, used), fields(), st.sampled_from(PLACES))
+
+
+def drawn(entrants: int, places: int, used: BracketRules) -> Bracket:
+    """The bracket to these places, or to the most that the format gives."""
+    lines = line_up(entrants, used)
+    most = most_places(used, len(lines)) if len(lines) >= SIZES[0] else places
+    return build(lines, used, min(places, most))
 
 
 @st.composite
@@ -95,18 +110,35 @@ def _tell(story: Story, chance: Random, often: float) -> None:
             nobody = chance.random() < often
             story.verdicts[key] = Verdict(None if nobody else 1 if chance.random() < 0.4 else 0)
         if chance.random() < often:
-            entry = chance.choice(list(story.bracket.entries()))
-            story.out.setdefault(entry, story.end.behind(entry))
+            _leave(story, chance.choice(list(story.bracket.entries())))
         story.steps.append(story.stand())
-    if story.bracket.format is Format.ROUND_ROBIN:
-        story.pool_order = list(_by_wins(story.end))
-        story.steps.append(story.stand())
+        if story.bracket.pools and not story.pool_order and _pools_over(story):
+            story.pool_order = [
+                group for pool in story.bracket.pools for group in _by_wins(story, pool)
+            ]
+            story.steps.append(story.stand())
 
 
-def _by_wins(standing: Standing) -> Iterator[list[str]]:
+def _leave(story: Story, entry: str) -> None:
+    """One leaves, of two pools one of each: a forfeit is lost when the other leaves too."""
+    for pool in () if story.bracket.ranked else story.bracket.pools:
+        members = set(story.bracket.members(pool))
+        if entry in members and story.out.keys() & members:
+            return
+    story.out.setdefault(entry, story.end.behind(entry))
+
+
+def _pools_over(story: Story) -> bool:
+    over = (Status.DECIDED, Status.SPARED)
+    keys = [key for pool in story.bracket.pools for key in pool.bouts]
+    return all(story.end.bouts[key].status in over for key in keys)
+
+
+def _by_wins(story: Story, pool: Pool) -> Iterator[list[str]]:
+    states = [story.end.bouts[key] for key in pool.bouts]
     wins = {
-        entry: sum(state.winner == entry for state in way)
-        for entry, way in standing.walked().items()
+        entry: sum(state.winner == entry for state in states)
+        for entry in story.bracket.members(pool)
     }
     for count in sorted(set(wins.values()), reverse=True):
         yield sorted(entry for entry, won in wins.items() if won == count)

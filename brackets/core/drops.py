@@ -13,7 +13,7 @@ class Drops:
     """Where the two sides of a bout that nobody won go, by the rule book; see `progress`."""
 
     def __init__(self, bracket: Bracket, double_loss: DoubleLoss) -> None:
-        self.onward = bracket.wiring.onward
+        self.onward, self.pool = bracket.wiring.onward, bracket.wiring.pool
         drop = double_loss is DoubleLoss.DROP
         self.dropping = set(_dropping(bracket)) if drop else set()
         self.inherits = {
@@ -23,8 +23,9 @@ class Drops:
         self.claims: dict[int, str] = {}
 
     def fall(self, i: int, state: BoutState) -> Occupant:
-        """Note a bout without a winner; who takes its loser's line."""
-        self.fallen.append(i)
+        """Note a bout without a winner, which in a pool stops nobody; who takes its loser's line."""
+        if not self.pool[i]:
+            self.fallen.append(i)
         if state.implied or i not in self.dropping:
             return EMPTY
         if i in self.inherits:

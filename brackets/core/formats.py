@@ -151,7 +151,8 @@ def _skeleton(pattern: tuple[bool | None, ...], rules: BracketRules, places: int
     )
     entrants = sum(1 if one is False else 2 for one in pattern if one is not None)
     reached = min(places, entrants)
-    depth = max(reached, *(one + 1 for one in (0, *rules.true_places) if one <= reached))
+    below = [one + 1 for one in rules.true_places if one <= reached]
+    depth = min(entrants, max(reached, *below, 0))
     if len(lines) < SIZES[0]:
         form, made = _small(len(lines), rules, depth)
     else:

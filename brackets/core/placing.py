@@ -1,6 +1,6 @@
 """Places: the final ones, and the worst that can still happen to each entry."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from brackets.core.errors import PoolOrderInvalid
@@ -43,8 +43,9 @@ def elimination_places(
     guaranteed |= {entry: place for place, group in groups.items() for entry in group}
     known = {place: group for place, group in groups.items() if place in settled}
     allowed = _allowed(known, vacating)
-    final = _moved_up(allowed, settled) if open_place is OpenPlace.MOVED_UP else allowed
-    return _placing(final, guaranteed, bracket.places, vacating)
+    if open_place is OpenPlace.MOVED_UP:
+        allowed = _moved_up(allowed, settled, {*groups, *bracket.wiring.ends} - {NOWHERE})
+    return _placing(allowed, guaranteed, bracket.places, vacating)
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,14 +173,14 @@ def _allowed(groups: Mapping[int, Sequence[str]], vacating: frozenset[str]) -> G
     return {place: kept[place] for place in sorted(kept) if kept[place]}
 
 
-def _moved_up(groups: Groups, settled: set[int]) -> Groups:
+def _moved_up(groups: Groups, settled: Collection[int], places: Collection[int]) -> Groups:
     """Everybody at one more than the number placed better, as far as that number is certain.
 
     Nobody moves down where a better place is shared by more than it has room for.
     """
     final: Groups = {}
     better = 0
-    for place in range(1, max(groups, default=0) + 1):
+    for place in sorted(places):
         if place not in settled:
             break
         if group := groups.get(place):
