@@ -23,7 +23,7 @@ class Drops:
         self.claims: dict[int, str] = {}
 
     def fall(self, i: int, state: BoutState) -> Occupant:
-        """Note a bout without a winner, which in a pool stops nobody; who takes its loser's line."""
+        """Note a bout without a winner (in a pool it stops nobody); who takes its loser's line."""
         if not self.pool[i]:
             self.fallen.append(i)
         if state.implied or i not in self.dropping:
