@@ -8,7 +8,7 @@ from brackets.core.graph import Bracket
 from brackets.core.rules import OpenPlace
 from brackets.core.sources import Ranked
 from brackets.core.standing import BoutState, Occupant, Status, Vacancy
-from brackets.core.walk import Walk
+from brackets.core.walk import Walk, last_bouts
 from brackets.core.wiring import NOWHERE, Wiring
 
 Groups = dict[int, list[str]]
@@ -120,16 +120,20 @@ def _certain(wiring: Wiring, values: Sequence[Occupant], way: int) -> bool:
 
 
 def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:
-    """Who went out with a place, and the places about which nothing can change."""
+    """Who went out with a place, and the places about which nothing can change.
+
+    Who stands in a later bout, by a ruling, has not gone out.
+    """
     groups: Groups = {}
     settled: set[int] = set()
     waiting: set[int] = set()
+    lasts = last_bouts(wiring, walked.states)
     for value, place in enumerate(wiring.ends):
         if place == NOWHERE or wiring.onward[value] >= 0:
             continue
         occupant = walked.values[value]
         (waiting if occupant is Vacancy.OPEN else settled).add(place)
-        if isinstance(occupant, str):
+        if isinstance(occupant, str) and lasts.get(occupant, 0) <= value // 2:
             groups.setdefault(place, []).append(occupant)
     return groups, settled - waiting
 

@@ -33,6 +33,7 @@ from brackets.core.errors import NoSuchBout
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.placing import elimination_places, pool_places
 from brackets.core.rules import BracketRules
+from brackets.core.rulings import Rulings, placed, ruled_places
 from brackets.core.standing import (
     BoutState,
     Leavers,
@@ -67,6 +68,7 @@ def play(
     out: Leavers = frozenset(),
     vacating: frozenset[str] = frozenset(),
     pool_order: Sequence[Sequence[str]] | None = None,
+    rulings: Rulings = (),
 ) -> Standing:
     """The standing of a bracket after these verdicts.
 
@@ -77,19 +79,24 @@ def play(
     `pool_order`: every entry of a round robin, or of two pools, from first to last, tied entries
     together; ignored before the pool is finished. Of two pools it says for each who is before
     whom; of those who are tied, who starts on the better line goes on as the better.
+    `rulings`: taken as given, see there.
     Refuses a verdict for a bout that cannot be wrestled as things stand (`BoutNotReady`).
     """
     for key in verdicts.keys() - bracket.sources.keys():
         raise NoSuchBout(bout=key)
-    walked = walk(bracket, verdicts, rules.double_loss, out, pool_order)
+    walked = walk(bracket, verdicts, rules.double_loss, out, pool_order, rulings)
     if bracket.ranked:
         found = pool_places(bracket, walked, rules.open_place, vacating, pool_order)
     else:
         found = elimination_places(bracket, walked, rules.open_place, vacating)
+    ruled = ruled_places(rulings)
+    given = {entry: place for entry, place in ruled.items() if place is not None}
+    worst = {entry: place for entry, place in found.guaranteed.items() if entry not in ruled}
     return Standing(
         bouts=MappingProxyType({state.key: state for state in walked.states}),
-        places=MappingProxyType(found.final),
-        guaranteed=MappingProxyType(found.guaranteed),
+        places=MappingProxyType(placed(found.final, ruled) if ruled else found.final),
+        guaranteed=MappingProxyType(worst | given),
+        ruled=frozenset(ruled),
     )
 
 

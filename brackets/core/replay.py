@@ -1,52 +1,132 @@
-"""What of a bracket's results still holds when an earlier fact changes."""
+"""What of a bracket's results still holds when an earlier fact changes, and what is made of it.
 
-from collections.abc import Mapping, Sequence
+A verdict holds as long as the same two meet on the same sides of the same bout. For one that does
+not, people choose. Choices cascade: a bout that keeps its two hands their seats on, so that bouts
+behind it may hold again; the bracket is played from the start with what was ruled so far until no
+verdict is left without an answer or a choice.
+"""
+
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 
 from brackets.core.graph import BoutKey, Bracket
-from brackets.core.progress import play
-from brackets.core.rules import BracketRules
-from brackets.core.standing import Leavers, Occupant, Standing, Verdict
+from brackets.core.rulings import Rulings, SeatRuling, seat
+from brackets.core.sources import Seat
+from brackets.core.standing import Sides, Standing
+
+
+class Choice(StrEnum):
+    """What becomes of a wrestled bout whose two do not meet any more.
+
+    STANDS: it keeps them, by a ruling on its sides, and its result. AGAIN: it keeps them, its
+    result is void. VOID: its result is void, and it waits for those whom the format brings now.
+    """
+
+    STANDS = "stands"
+    VOID = "void"
+    AGAIN = "again"
+
+
+Played = Callable[[Collection[BoutKey], Rulings], Standing]
+"""The standing with the verdicts of these bouts alone, under these rulings."""
 
 
 @dataclass(frozen=True, slots=True)
 class Replay:
-    """`standing` with every verdict that still holds; `lost` are the bouts whose verdict does not.
+    """`standing` with every verdict that still holds or stands.
 
-    A verdict holds as long as the same two meet on the same sides of the same bout.
+    `chosen`: the bouts about which a choice was needed and made, in running order; a choice that
+    was not needed is not among them. `lost`: those about which none is made yet; their verdicts
+    do not count. `made`: the rulings that keep two wrestlers in a bout, in the order made.
     """
 
     standing: Standing
+    chosen: Mapping[BoutKey, Choice]
     lost: tuple[BoutKey, ...]
+    made: tuple[SeatRuling, ...]
+
+    @property
+    def void(self) -> tuple[BoutKey, ...]:
+        """The bouts whose results count for nothing."""
+        return tuple(key for key, one in self.chosen.items() if one is not Choice.STANDS)
 
 
 def replay(
     bracket: Bracket,
-    verdicts: Mapping[BoutKey, Verdict],
-    met: Mapping[BoutKey, tuple[Occupant, Occupant]],
-    rules: BracketRules,
-    *,
-    out: Leavers = frozenset(),
-    vacating: frozenset[str] = frozenset(),
-    pool_order: Sequence[Sequence[str]] | None = None,
+    told: Mapping[BoutKey, Sides],
+    played: Played,
+    rulings: Rulings = (),
+    choices: Mapping[BoutKey, Choice] | None = None,
 ) -> Replay:
-    """Play the bracket round by round, keeping each verdict whose two sides are as in `met`.
+    """Play the bracket round by round, keeping each verdict whose two sides are as `told`.
 
-    `met` names, for every bout with a verdict, who wrestled in it. A bout that is not needed any
-    more keeps none. `pool_order`: as in `play`, for the changed facts. Linear in the number of
-    rounds.
+    `told` names, for every bout with a verdict, who wrestled in it. A bout that is not needed any
+    more keeps none. Linear in the number of rounds for every bout that keeps its two.
     """
+    ruled: tuple[SeatRuling, ...] = ()
+    while True:
+        once = _Pass(bracket, told, played, (*rulings, *ruled), choices or {}, ruled)
+        if once.keeping is None:
+            break
+        ruled = (*ruled, _kept(bracket, once, once.keeping, told[once.keeping]))
+    return Replay(once.standing(), once.chosen, tuple(once.lost), ruled)
 
-    def played() -> Standing:
-        return play(bracket, kept, rules, out=out, vacating=vacating, pool_order=pool_order)
 
-    kept: dict[BoutKey, Verdict] = {}
-    for code in [found.code for found in bracket.rounds]:
-        bouts = played().bouts
-        kept |= {
-            key: given
-            for key, given in verdicts.items()
-            if key.round == code and bouts[key].sides == met[key] and bouts[key].takes_result
-        }
-    lost = tuple(sorted(key for key in verdicts if key not in kept))
-    return Replay(played(), lost)
+class _Pass:
+    """One pass; stops at the first bout that has to be ruled to keep its two."""
+
+    def __init__(
+        self,
+        bracket: Bracket,
+        told: Mapping[BoutKey, Sides],
+        played: Played,
+        rulings: Rulings,
+        choices: Mapping[BoutKey, Choice],
+        ruled: Collection[SeatRuling],
+    ) -> None:
+        self.told, self.played, self.rulings = told, played, rulings
+        self.choices = choices
+        self.ruled = {one.bout for one in ruled}
+        self.kept: set[BoutKey] = set()
+        self.chosen: dict[BoutKey, Choice] = {}
+        self.lost: list[BoutKey] = []
+        self.keeping: BoutKey | None = None
+        for one in bracket.rounds:
+            self._round([key for key in bracket.sources if key in told and key.round == one.code])
+
+    def standing(self) -> Standing:
+        return self.played(self.kept, self.rulings)
+
+    def _round(self, keys: Collection[BoutKey]) -> None:
+        if not keys or self.keeping is not None:
+            return
+        bouts = self.standing().bouts
+        for key in keys:
+            holds = bouts[key].sides == self.told[key] and bouts[key].takes_result
+            if self.keeping is None:
+                self._decide(key, holds=holds)
+
+    def _decide(self, key: BoutKey, *, holds: bool) -> None:
+        choice = self.choices.get(key)
+        if key in self.ruled and choice and (holds or choice is Choice.AGAIN):
+            self.chosen[key] = choice
+            self.kept |= {key} if choice is Choice.STANDS else set()
+        elif holds:
+            self.kept.add(key)
+        elif choice is None or key in self.ruled:
+            self.lost.append(key)
+        elif choice is Choice.VOID:
+            self.chosen[key] = choice
+        else:
+            self.keeping = key
+
+
+def _kept(bracket: Bracket, once: _Pass, key: BoutKey, sides: Sides) -> SeatRuling:
+    """The ruling that keeps two wrestlers in a bout: each takes his seat, one after the other."""
+    ruling = SeatRuling(key, (), whole=True)
+    for slot, entry in enumerate(sides):
+        standing = once.played(once.kept, (*once.rulings, ruling))
+        found = seat(bracket, standing, Seat(key, slot), str(entry))
+        ruling = SeatRuling(key, (*ruling.ways, *found), whole=True)
+    return ruling

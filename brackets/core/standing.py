@@ -53,7 +53,8 @@ class BoutState:
 
     `implied`: decided without a verdict, because a side is out. `drawn`: a bye that the draw
     made, of the entry himself or of the man who beat him; any other bye stems from a bout that
-    nobody won. A spared bout has sides, but neither winner nor loser.
+    nobody won. `ruled`: decided by a ruling, whatever its verdict. A spared bout has sides, but
+    neither winner nor loser.
     """
 
     key: BoutKey
@@ -63,11 +64,15 @@ class BoutState:
     loser: str | None = None
     implied: bool = False
     drawn: bool = False
+    ruled: bool = False
 
     @property
     def takes_result(self) -> bool:
-        """Whether a result can be given: it is ready, or decided only because somebody is out."""
-        return self.status is Status.READY or self.implied
+        """Whether a result can be given: it is ready, or decided without one.
+
+        Without one: only because somebody is out, or by a ruling.
+        """
+        return self.status is Status.READY or self.implied or self.ruled
 
 
 @dataclass(frozen=True)
@@ -77,12 +82,13 @@ class Standing:
     `bouts`: every node, in running order. `places`: final places only, more than one entry where
     a place is shared. `guaranteed`: entry to the worst place that can still happen to him, only
     where some place is certain; the final place once there is one. Who may not place is in
-    neither.
+    neither. `ruled`: whose place is set by a ruling.
     """
 
     bouts: Mapping[BoutKey, BoutState]
     places: Mapping[int, tuple[str, ...]]
     guaranteed: Mapping[str, int]
+    ruled: frozenset[str] = frozenset()
 
     def walked(self) -> Mapping[str, tuple[BoutState, ...]]:
         """Each entry's way so far: the bouts and byes he stands in, in running order."""

@@ -1,13 +1,14 @@
 """The pass through a bracket: who stands in which bout, and where it leads him."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from brackets.core.drops import Drops
 from brackets.core.errors import BoutNotReady
 from brackets.core.graph import Bracket
 from brackets.core.known import Known, Need
 from brackets.core.rules import DoubleLoss
+from brackets.core.rulings import Given, Rulings
 from brackets.core.sources import BoutKey
 from brackets.core.standing import (
     BoutState,
@@ -18,7 +19,7 @@ from brackets.core.standing import (
     Vacancy,
     Verdict,
 )
-from brackets.core.wiring import starters
+from brackets.core.wiring import Wiring, starters
 
 OPEN, EMPTY = Vacancy.OPEN, Vacancy.EMPTY
 Order = Sequence[Sequence[str]]
@@ -52,32 +53,46 @@ def walk(
     double_loss: DoubleLoss,
     out: Leavers,
     order: Order | None = None,
+    rulings: Rulings = (),
 ) -> Walk:
     """Pass over the bouts in running order; refuses a verdict for a bout that is not ready.
 
-    `order` ranks finished pools; see `progress.play`.
+    `order` ranks finished pools; see `progress.play`. Rulings go before the format: whom they
+    name is where they put him, whatever led him there.
     """
-    wiring = bracket.wiring
+    wiring, given = bracket.wiring, Given(bracket, rulings)
     absent = _Absent(bracket, out)
     drops = Drops(bracket, double_loss)
     states: list[BoutState] = []
     values: list[Occupant] = [OPEN] * (2 * len(wiring.keys))
     values += [EMPTY if one is None else one for one in starters(bracket.lines)]
     values += [OPEN] * len(wiring.specials)
+    given.put(values, range(len(values)))
     known = Known(bracket, states, values, order)
     for i, (key, fed) in enumerate(zip(wiring.keys, wiring.inputs, strict=True)):
         known.look_up(fed)
+        given.put(values, fed)
         sides = values[fed[0]], values[fed[1]]
-        state = _settle(key, sides, absent.of(i, sides), known.need(i, sides))
+        need = Need.YES if key in given.needed else known.need(i, sides)
+        state = _settle(key, sides, absent.of(i, sides), need)
         if key in verdicts or state.status is Status.BYE:
             state = _told(state, verdicts.get(key), drawn=known.drawn(i, fed))
+        state = _ruled(state, given)
         states.append(state)
         values[2 * i], values[2 * i + 1] = _ways_on(i, state, drops)
+        given.put(values, (2 * i, 2 * i + 1))
         if state.status is Status.VACANT:
             known.pass_on(i, fed)
     known.look_up(range(wiring.first_special, len(values)))
-    stopped = tuple(drops.stopped(states, values))
+    given.put(values, range(wiring.first_special, len(values)))
+    lasts = last_bouts(wiring, states)
+    stopped = tuple(one for one in drops.stopped(states, values) if lasts[one[0]] <= one[1])
     return Walk(tuple(states), tuple(values), stopped, drops.inherits)
+
+
+def last_bouts(wiring: Wiring, states: Sequence[BoutState]) -> dict[Occupant, int]:
+    """The last bout outside pools in which each entry stands, by its index."""
+    return {side: i for i, state in enumerate(states) if not wiring.pool[i] for side in state.sides}
 
 
 def _ways_on(i: int, state: BoutState, drops: Drops) -> Sides:
@@ -137,6 +152,16 @@ def _told(state: BoutState, verdict: Verdict | None, *, drawn: bool) -> BoutStat
     if not state.takes_result or not isinstance(top, str) or not isinstance(bottom, str):
         raise BoutNotReady(where=str(state.key), bout=state.key, why=_WHY[state.status])
     return _decided(state.key, (top, bottom), verdict.winner, implied=False)
+
+
+def _ruled(state: BoutState, given: Given) -> BoutState:
+    """The state by a ruling on its result, where one is in force."""
+    top, bottom = state.sides
+    ruled = given.verdict(state.key, state.sides)
+    if ruled is None or not isinstance(top, str) or not isinstance(bottom, str):
+        return state
+    found = _decided(state.key, (top, bottom), ruled.winner, implied=False)
+    return replace(found, ruled=True)
 
 
 def _decided(

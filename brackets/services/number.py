@@ -1,6 +1,6 @@
 """Bout numbers and mats."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from django.db.models import F, Max, QuerySet
 
@@ -13,6 +13,10 @@ from brackets.queries import bracket
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right, require
 from seeding.journal.services import Call, Deed, act, advance_version
+
+
+KEPT: list[Callable[[Tournament], bool]] = []
+"""Whether a tournament keeps numbers on record that no bout has any more; lent by a later app."""
 
 
 @act
@@ -29,7 +33,8 @@ def number_bouts(*, call: Call, tournament: Tournament) -> Deed:
 
 def give_numbers(tournament: Tournament) -> int:
     """Number what has to be numbered; returns the first number given."""
-    fresh = not _of(tournament).filter(status=Bout.Status.DECIDED, implied=False).exists()
+    wrestled = _of(tournament).filter(status=Bout.Status.DECIDED, implied=False).exists()
+    fresh = not wrestled and not any(kept(tournament) for kept in KEPT)
     if fresh:
         _of(tournament).update(number=None, mat="")
     last = last_number(tournament, fresh=fresh)
@@ -74,6 +79,16 @@ def _save_numbers(
         row.number, row.mat = value, mats[key]
         changed.append(row)
     Bout.objects.bulk_update(changed, ["number", "mat"], batch_size=200)
+
+
+def renumber(bouts: Sequence[Bout]) -> None:
+    """Give bouts that had a number the next ones, in their order; their old ones are gone."""
+    for bout in bouts:
+        if bout.number is not None:
+            tournament = bout.drawn.weight_class.tournament
+            number = last_number(tournament, fresh=False) + 1
+            Bout.objects.filter(pk=bout.pk).update(number=number, version=F("version") + 1)
+            Tournament.objects.filter(pk=tournament.pk).update(last_number=number)
 
 
 @act

@@ -6,6 +6,7 @@ from django.db.models import F
 
 from brackets.core.graph import BoutKey
 from brackets.core.progress import play
+from brackets.core.rulings import Rulings
 from brackets.core.standing import BoutState, Leavers, Standing, Vacancy, Verdict
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import bracket, entry_ids, rules_of
@@ -25,6 +26,7 @@ def advance(
     out: Leavers = (),
     vacating: Collection[str] = (),
     pool_order: Sequence[Sequence[str]] | None = None,
+    rulings: Rulings = (),
 ) -> Standing:
     """Play the bracket with these facts and write down what follows: sides, statuses, places."""
     built = bracket(drawn)
@@ -35,6 +37,7 @@ def advance(
         out=out,
         vacating=frozenset(vacating),
         pool_order=pool_order,
+        rulings=rulings,
     )
     ids = entry_ids(drawn)
     _project(drawn, standing, ids)

@@ -1,10 +1,12 @@
 """Brackets wrestled in tests: by named winners, or by the seeds (the better seed wins)."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from brackets.core.graph import BoutKey, Bracket
-from brackets.core.progress import Leavers, Standing, Status, Vacancy, Verdict, play
+from brackets.core.progress import Leavers, Sides, Standing, Status, Vacancy, Verdict, play
+from brackets.core.replay import Choice, Replay, replay
 from brackets.core.rules import BracketRules
+from brackets.core.rulings import Rulings
 from tests.brackets.core.books import rules
 
 NOBODY = Verdict(None)
@@ -57,3 +59,22 @@ def sides(standing: Standing, key: str) -> list[str]:
 
 def status(standing: Standing, key: str) -> Status:
     return standing.bouts[BoutKey.parse(key)].status
+
+
+def replayed(
+    built: Bracket,
+    given: Mapping[BoutKey, Verdict],
+    met: Mapping[BoutKey, Sides],
+    rules: BracketRules,
+    *,
+    pool_order: Sequence[Sequence[str]] | None = None,
+    rulings: Rulings = (),
+    choices: Mapping[BoutKey, Choice] | None = None,
+) -> Replay:
+    """What of these verdicts holds between those who met."""
+
+    def played(kept: Collection[BoutKey], ruled: Rulings) -> Standing:
+        left = {key: given[key] for key in kept}
+        return play(built, left, rules, pool_order=pool_order, rulings=ruled)
+
+    return replay(built, {key: met[key] for key in given}, played, rulings, choices)
