@@ -3,15 +3,12 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Self, TypeVar
+from typing import Self
 
-from brackets.core.errors import BracketRulesInvalid
-from seeding.journal.core.errors import Problem
+from brackets.core.reading import Reader
 
 SIZES = (8, 16, 32, 64, 128, 256)
 PLACES = (2, 3, 4, 6, 8, 12, 16)
-
-Choice = TypeVar("Choice", bound=StrEnum)
 
 
 class LineOrder(StrEnum):
@@ -91,6 +88,14 @@ class Byes(StrEnum):
     BY_LOT = "by-lot"
 
 
+class Apart(StrEnum):
+    """What two have in common whom a draw keeps apart: a team, a region, an earlier bout."""
+
+    TEAM = "team"
+    REGION = "region"
+    MET = "met"
+
+
 @dataclass(frozen=True, slots=True)
 class Size:
     """What a rule book says about one size of bracket.
@@ -114,6 +119,7 @@ class BracketRules:
     `two_pools`: the fields, of 6 and 7, that wrestle in two pools. `always_lines`: 8 where every
     small field takes a bracket of 8 lines, whatever is said of rounds and pools; else 0.
     `true_places`: the places, of 2, 4 and 6, whose holder may be challenged from below.
+    `keep_apart`: whom the draw keeps apart as late as possible, the most important first.
     """
 
     places: int
@@ -129,6 +135,7 @@ class BracketRules:
     double_loss: DoubleLoss
     open_place: OpenPlace
     advancing_byes: Byes
+    keep_apart: tuple[Apart, ...]
     sizes: tuple[Size, ...]
 
     def size(self, lines: int) -> Size:
@@ -153,54 +160,15 @@ class BracketRules:
             double_loss=reader.choice("double_loss", DoubleLoss),
             open_place=reader.choice("open_place", OpenPlace),
             advancing_byes=reader.choice("advancing_byes", Byes),
+            keep_apart=reader.choices("keep_apart", Apart),
             sizes=tuple(reader.sizes()),
         )
         reader.finish()
         return rules
 
 
-class _Reader:
-    """Takes values out of a section one by one and collects what is wrong."""
-
-    def __init__(self, section: Mapping[str, object]) -> None:
-        self.section = section
-        self.known: set[str] = set()
-        self.problems: list[Problem] = []
-
-    def refuse(self, name: str, message: str) -> None:
-        self.problems.append(Problem(f"bracket.{name}", message))
-
-    def take(self, name: str) -> object:
-        self.known.add(name)
-        if name not in self.section:
-            self.refuse(name, "is missing")
-        return self.section.get(name)
-
-    def number(self, name: str, allowed: tuple[int, ...] | range) -> int:
-        value = self.take(name)
-        if isinstance(value, int) and not isinstance(value, bool) and value in allowed:
-            return value
-        if name in self.section:
-            self.refuse(name, f"must be {_span(allowed)}, not {value!r}")
-        return 0
-
-    def numbers(self, name: str, allowed: tuple[int, ...]) -> tuple[int, ...]:
-        value = self.take(name)
-        listed = tuple(value) if isinstance(value, list | tuple) else (0,)
-        if set(listed) <= set(allowed):
-            return tuple(sorted(set(listed)))
-        if name in self.section:
-            self.refuse(name, f"must list some of {', '.join(map(str, allowed))}, not {value!r}")
-        return ()
-
-    def choice(self, name: str, kind: type[Choice]) -> Choice:
-        value = self.take(name)
-        names = [str(option) for option in kind]
-        if value in names:
-            return kind(value)
-        if name in self.section:
-            self.refuse(name, f"must be one of {', '.join(names)}, not {value!r}")
-        return next(iter(kind))
+class _Reader(Reader):
+    """Reads what is said by size too."""
 
     def table(self, name: str, *, needed: bool) -> Mapping[str, object]:
         self.known.add(name)
@@ -252,12 +220,6 @@ class _Reader:
         self.refuse(f"pigtail.{lines}", f"must be a bout from 2 to {lines // 2}, not {value!r}")
         return 0
 
-    def finish(self) -> None:
-        for name in sorted(set(self.section) - self.known):
-            self.refuse(name, "is not a setting of brackets")
-        if self.problems:
-            raise BracketRulesInvalid(self.problems)
-
 
 def most_places(rules: "BracketRules", lines: int) -> int:
     """How many places an elimination of so many lines can give."""
@@ -270,9 +232,3 @@ def most_places(rules: "BracketRules", lines: int) -> int:
             return 8
         case _:
             return 16 if lines > SIZES[0] else 8
-
-
-def _span(allowed: tuple[int, ...] | range) -> str:
-    if isinstance(allowed, range):
-        return f"a whole number from {allowed[0]} to {allowed[-1]}"
-    return f"one of {', '.join(map(str, allowed))}"

@@ -3,18 +3,10 @@
 from collections import defaultdict
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 from itertools import combinations
 
 from brackets.core.draw import Entrant
-
-
-class Apart(StrEnum):
-    """What two have in common who shall meet late: a team, a region, an earlier bout."""
-
-    TEAM = "team"
-    REGION = "region"
-    MET = "met"
+from brackets.core.rules import Apart
 
 
 @dataclass(frozen=True, slots=True)

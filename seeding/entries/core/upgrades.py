@@ -72,6 +72,11 @@ def more_formats(old: Snapshot) -> Snapshot:
     return {**old, "bracket": {**added, **old["bracket"]}}
 
 
+def nobody_kept_apart(old: Snapshot) -> Snapshot:
+    """Schema 1 to 2: a draw can keep team-mates apart; before, nobody was."""
+    return {**old, "bracket": {"keep_apart": [], **old["bracket"]}}
+
+
 STEPS: Mapping[int, Callable[[Snapshot], Snapshot]] = {
-    1: lambda old: more_formats(larger_brackets(more_of_seeding(old)))
+    1: lambda old: nobody_kept_apart(more_formats(larger_brackets(more_of_seeding(old))))
 }

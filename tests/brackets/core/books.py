@@ -29,6 +29,7 @@ SECTION: Mapping[str, Any] = {
     "double_loss": "out",
     "open_place": "open",
     "advancing_byes": "best-seeds",
+    "keep_apart": [],
     "crossings": {
         "8": ["reversed"],
         "16": ["half-swap", "reversed"],
