@@ -14,7 +14,7 @@ Which field takes what: 2 a bout or a best of three; to 5 a round robin; 6 and 7
 the rule book has them; others an elimination on 8, 16, ..., 256 lines, with byes or pigtails.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -189,34 +189,37 @@ def _elimination(lines: LineUp, rules: BracketRules, reached: int, depth: int) -
     )
     plan = Plan()
     plan_championship(plan, task)
-    _plan_back(plan, task)
+    WAYS_BACK[task.wrestleback](plan, task)
     return plan
 
 
-def _plan_back(plan: Plan, task: Task) -> None:
-    """The ways back and the bouts for places."""
-    third, fifth = f"C{2 * task.last - 4}", f"C{2 * task.last - 5}"
-    match task.wrestleback:
-        case Wrestleback.NOBODY:
-            plan_thirds(plan, task)
-        case Wrestleback.FINALISTS:
-            plan_finalists(plan, task)
-        case Wrestleback.QUARTERFINAL_WINNERS:
-            plan_quarterfinal_winners(plan, task)
-        case Wrestleback.FOLLOW_THE_LEADER:
-            plan_follow_the_leader(plan, task)
-        case Wrestleback.TO_FIFTH:
-            plan_everyone(plan, task)
-            plan_thirds(plan, task)
-            plan_places(plan, task, "", fifth)
-        case Wrestleback.EVERYONE:
-            plan_everyone(plan, task)
-            plan_places(plan, task, third, fifth)
-        case Wrestleback.DOUBLE_ELIMINATION:
-            task = replace(task, depth=max(task.depth, 3))
-            plan_everyone(plan, task)
-            plan_title(plan, task)
-            plan_places(plan, task, third, fifth)
+def _plan_everyone(plan: Plan, task: Task) -> None:
+    plan_everyone(plan, task)
+    plan_places(plan, task, f"C{2 * task.last - 4}", f"C{2 * task.last - 5}")
+
+
+def _plan_to_fifth(plan: Plan, task: Task) -> None:
+    plan_everyone(plan, task)
+    plan_thirds(plan, task)
+    plan_places(plan, task, "", f"C{2 * task.last - 5}")
+
+
+def _plan_double(plan: Plan, task: Task) -> None:
+    task = replace(task, depth=max(task.depth, 3))
+    _plan_everyone(plan, task)
+    plan_title(plan, task)
+
+
+WAYS_BACK: Mapping[Wrestleback, Callable[[Plan, Task], None]] = {
+    Wrestleback.EVERYONE: _plan_everyone,
+    Wrestleback.TO_FIFTH: _plan_to_fifth,
+    Wrestleback.QUARTERFINAL_WINNERS: plan_quarterfinal_winners,
+    Wrestleback.FOLLOW_THE_LEADER: plan_follow_the_leader,
+    Wrestleback.FINALISTS: plan_finalists,
+    Wrestleback.NOBODY: plan_thirds,
+    Wrestleback.DOUBLE_ELIMINATION: _plan_double,
+}
+"""The consolation side and the bouts for places of each."""
 
 
 def _add_true_places(plan: Plan, rules: BracketRules, reached: int) -> None:

@@ -132,8 +132,8 @@ class Bracket:
     def _brings(self, came: Source) -> bool:
         if isinstance(came, Line):
             return self.lines[came.number - 1] is not None
-        if isinstance(came, Beaten):
-            return any(key in self.bouts for key in victims(self.sources, came))
-        if isinstance(came, Ranked):
-            return True
-        return came.bout in self.bouts or (came.exit is Exit.WINNER and came.bout in self.byes)
+        if isinstance(came, From):
+            return came.bout in self.bouts or (came.exit is Exit.WINNER and came.bout in self.byes)
+        return isinstance(came, Ranked) or any(
+            key in self.bouts for key in victims(self.sources, came)
+        )

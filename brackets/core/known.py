@@ -90,18 +90,16 @@ class Known:
             return Need.OPEN
         if EMPTY in sides:
             return Need.NO
-        match needed:
-            case Needed.LEVEL:
-                return self._level(i)
-            case Needed.UNMET:
-                met = any(
-                    state.status is Status.DECIDED and set(state.sides) == set(sides)
-                    for state in self.states
-                )
-                return Need.NO if met else Need.YES
-            case Needed.UPSET:
-                before = self.states[self.wiring.inputs[i][0] // 2]
-                return Need.YES if before.winner == before.sides[1] else Need.NO
+        if needed is Needed.LEVEL:
+            return self._level(i)
+        if needed is Needed.UNMET:
+            met = any(
+                state.status is Status.DECIDED and set(state.sides) == set(sides)
+                for state in self.states
+            )
+            return Need.NO if met else Need.YES
+        before = self.states[self.wiring.inputs[i][0] // 2]
+        return Need.YES if before.winner == before.sides[1] else Need.NO
 
     def _level(self, i: int) -> Need:
         before = self.states[:i]

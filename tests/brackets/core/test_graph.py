@@ -4,8 +4,20 @@ import pytest
 
 from brackets.core.assembly import Design, assemble, check
 from brackets.core.errors import BracketBroken, NoSuchBout
-from brackets.core.graph import BoutKey, Exit, Format, From, Line, Sources
-from tests.brackets.core.books import bracket
+from brackets.core.formats import build
+from brackets.core.graph import (
+    Beaten,
+    BoutKey,
+    Exit,
+    Format,
+    From,
+    Line,
+    Round,
+    Section,
+    Sources,
+)
+from brackets.core.rules import Wrestleback
+from tests.brackets.core.books import bracket, rules
 
 
 @pytest.mark.parametrize("text", ["R1-9", "1st-1", "CP-1", "RR5-2", "C10-2"])
@@ -100,6 +112,48 @@ def test_laws(changes: dict[BoutKey, Sources], law: str) -> None:
     with pytest.raises(BracketBroken) as caught:
         assemble(Format.ELIMINATION, lines, 8, Design(built.rounds, {**built.sources, **changes}))
     assert str(caught.value).startswith(f"The bracket breaks a law: {law}")
+
+
+LINES = (*"abcdefgh",)
+
+
+def test_laws_of_chains_and_places() -> None:
+    built = build(LINES, rules(wrestleback="nobody"), 4)
+
+    def broken(wrestleback: Wrestleback, *rounds: Round, **sources: Sources) -> str:
+        more = {BoutKey(code.removeprefix("_"), 1): sides for code, sides in sources.items()}
+        design = Design(
+            [*built.rounds[:-1], *rounds, built.rounds[-1]],
+            {**built.sources, **more},
+            wrestleback,
+        )
+        with pytest.raises(BracketBroken) as caught:
+            assemble(Format.ELIMINATION, LINES, 4, design)
+        return str(caught.value).removeprefix("The bracket breaks a law: ")
+
+    back = Wrestleback.FINALISTS
+    side = Section.CONSOLATION
+    fifth, seventh = Round("5th", side, 4, (5, 6)), Round("7th", side, 4, (7, 8))
+    first = Beaten(BoutKey("SF", 1), "QF")
+    twice = broken(back, fifth, _5th=(first, loser("QF", 1)))
+    assert twice == (
+        "who may come back from a loss has no other way on (QF-1). "
+        "This is a fault of the program, please report it."
+    )
+    assert broken(back, seventh, _7th=(first, loser("QF", 3))).startswith("a place is one more")
+    leads = broken(back, fifth, Round("C1", side, 4), _5th=(loser("3rd", 1), loser("QF", 1)))
+    assert leads.startswith("a first loss leads to the consolation side")
+    assert broken(back, Round("C1", side, 4), _C1=(first, loser("QF", 3))).startswith(
+        "a winner goes on in his section"
+    )
+
+
+def test_nobody_who_lost_twice_goes_on() -> None:
+    built = bracket(8)
+    rounds = [replace(one, places=None) if one.code == "5th" else one for one in built.rounds]
+    with pytest.raises(BracketBroken) as caught:
+        assemble(Format.ELIMINATION, built.lines, 8, Design(rounds, built.sources))
+    assert "a winner goes on in his section" in str(caught.value)
 
 
 def test_a_lawful_bracket_passes() -> None:

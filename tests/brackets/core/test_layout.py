@@ -4,10 +4,48 @@ import pytest
 
 from brackets.core.layout import GAP, HEIGHT, WIDTH, Box, Layout, layout
 from brackets.core.rows import time_columns
+from brackets.core.rules import Wrestleback
 from tests.brackets.core.books import bracket, rules
+from tests.strategies import drawn
 
 SAMPLE = [2, 3, 5, 6, 7, 8, 9, 12, 16, 17, 23, 32, 33, 40, 64, 65, 97, 128]
 CASES = [(n, pool) for n in SAMPLE for pool in ((0, 5) if n <= 5 else (5,))]
+
+
+FORMATS = [
+    *(
+        {"wrestleback": str(one), "thirds": two}
+        for one in Wrestleback
+        for two in ("two", "wrestled")
+    ),
+    {"true_places": [2, 4, 6]},
+    {"two_pools": [6, 7], "of_two": "best-of-three"},
+]
+
+
+@pytest.mark.parametrize("changes", FORMATS, ids=lambda one: " ".join(map(str, one.values())))
+def test_every_format_is_drawn_without_overlap(changes: dict[str, object]) -> None:
+    used = rules(pigtails_up_to=3, **changes)
+    for entrants in (2, 6, 7, 8, 9, 12, 19, 33, 40, 64, 256):
+        for places in (2, 8, 16):
+            made = layout(drawn(entrants, places, used))
+            order = sorted(made.boxes, key=lambda box: (box.column, box.y))
+            assert all(apart(one, other) for one, other in pairwise(order))
+            boxes = {box.key: box for box in made.boxes}
+            for way in made.winners + made.drops:
+                assert way.points[0] == boxes[way.source].out()
+                assert way.points[-1] == boxes[way.target].port(way.slot)
+                assert boxes[way.source].column < boxes[way.target].column
+                if entrants <= 19:
+                    assert not [str(b.key) for b in made.boxes if crosses(way.points, b)], way
+
+
+def test_what_comes_after_the_places_has_a_column_of_its_own() -> None:
+    made = layout(bracket(32, 16, rules(true_places=[2, 4])))
+    assert [one.above + one.below for one in made.columns][-2:] == [
+        ("1st", "15th", "13th", "11th", "9th", "7th", "5th", "3rd"),
+        ("4th", "2nd"),
+    ]
 
 
 def sheet(entrants: int, pool: int, places: int = 8) -> Layout:

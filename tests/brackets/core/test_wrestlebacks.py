@@ -8,7 +8,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from brackets.core.errors import PlacesNotWrestled
-from brackets.core.graph import BoutKey, Section
+from brackets.core.formats import build
+from brackets.core.graph import Beaten, BoutKey, Exit, From, Section
 from brackets.core.progress import dependants
 from brackets.core.rules import Wrestleback
 from brackets.core.standing import BoutState, Standing, Status
@@ -230,6 +231,28 @@ def test_nobody_waits_in_a_chain_for_a_bye_of_the_leader() -> None:
     assert (chain.status, chain.winner, chain.drawn) == (Status.BYE, "8", True)
     upset = after(bracket(12, 6, used), {"R1-2": 1, "QF-1": 1}, used)
     assert sides(upset, "C1-1") == ["open", "open"]
+
+
+def test_nobody_waits_in_a_chain_where_two_rounds_brought_nobody() -> None:
+    used = rules(wrestleback=FINALISTS, thirds="two")
+    field = ("1", None, "8", "9", "5", "12", "4", "13", ("3", "16"), *"abcdefg")
+    built = build(field, used, 6)
+    standing = after(
+        built, {"R1-2": 0, "R1-3": 0, "R1-4": 0, "QF-1": 0, "QF-2": 0, "SF-1": 0}, used
+    )
+    assert status(standing, "C1-1") is Status.VACANT
+    chain = standing.bouts[BoutKey("C2", 1)]
+    assert (chain.status, chain.winner, chain.drawn) == (Status.BYE, "8", True)
+    assert built.awaited(BoutKey("C2", 2), 0) == From(BoutKey("C1", 2), Exit.WINNER)
+
+
+def test_byes_are_looked_through_to_a_chain() -> None:
+    used = rules(wrestleback=FINALISTS, thirds="two")
+    built = bracket(6, 6, used)
+    assert built.awaited(BoutKey("3rd", 1), 0) == Beaten(BoutKey("SF", 1), "QF")
+    built = build((("1", "9"), *"2345678"), used, 6)
+    assert built.awaited(BoutKey("C1", 2), 1) == Beaten(BoutKey("SF", 2), "QF")
+    assert built.awaited(BoutKey("3rd", 2), 0) == Beaten(BoutKey("SF", 2), "QF")
 
 
 def test_who_left_after_his_win_still_has_his_victims_come_back() -> None:
