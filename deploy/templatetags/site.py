@@ -71,6 +71,7 @@ DESK = (
             *("desk-compare", "desk-ranks", "desk-grid", "desk-violations"),
             *("desk-challenges", "desk-minutes", "desk-recusals"),
             *("desk-ballots", "desk-put-in", "desk-put-in-plan"),
+            *("desk-criteria", "desk-list"),
         ),
     ),
     Section(

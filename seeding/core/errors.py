@@ -35,7 +35,7 @@ Refusal
     └── NotStruck        a bout is struck already, or stands
 """
 
-from seeding.journal.core.errors import Refusal, Stale
+from seeding.journal.core.errors import NotFound, Refusal, Stale
 
 
 class EnteredTwice(Refusal):
@@ -53,7 +53,7 @@ class BadList(Refusal):
     template = "The file {file} is not taken: {what}"
 
 
-class UnknownList(Refusal):
+class UnknownList(NotFound):
     code = "unknown-list"
     template = "There is no list of criteria {name!r}. There are: {allowed}."
 

@@ -93,5 +93,6 @@ def file(name: str, text: str) -> SimpleUploadedFile:
 def test_what_the_api_refuses(spring: Tournament, sent: dict[str, Any], code: str) -> None:
     api = with_role(spring, "director")
     path = f"/tournaments/spring/divisions/{division(spring).key}/list/"
-    said = api.act("put", path, sent, status=400 if code == "invalid" else 409)
+    status = {"invalid": 400, "unknown-list": 404}.get(code, 409)
+    said = api.act("put", path, sent, status=status)
     assert said["errors"][0]["code"] == code
