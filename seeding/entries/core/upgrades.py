@@ -77,6 +77,24 @@ def nobody_kept_apart(old: Snapshot) -> Snapshot:
     return {**old, "bracket": {"keep_apart": [], **old["bracket"]}}
 
 
+def groups_of_weights(old: Snapshot) -> Snapshot:
+    """Schema 1 to 2: groups after weigh-in, which no earlier division had."""
+    groups = {
+        "formed": "never",
+        "unit": "lb",
+        "size": 4,
+        "least": 2,
+        "most": 5,
+        "largest_spread": 10,
+        "spread_in": "percent",
+        "age_spread": 99,
+        "experience_spread": 99,
+    }
+    return {**old, "weights": {"groups": groups, **old["weights"]}}
+
+
 STEPS: Mapping[int, Callable[[Snapshot], Snapshot]] = {
-    1: lambda old: nobody_kept_apart(more_formats(larger_brackets(more_of_seeding(old))))
+    1: lambda old: groups_of_weights(
+        nobody_kept_apart(more_formats(larger_brackets(more_of_seeding(old))))
+    )
 }
