@@ -1,5 +1,7 @@
 """Which seed starts on which line, top to bottom."""
 
+from collections.abc import Callable, Mapping
+
 from brackets.core.rules import BracketRules, LineOrder
 
 
@@ -40,7 +42,35 @@ def mirrored(lines: int) -> tuple[int, ...]:
     return order
 
 
+def international(lines: int) -> tuple[int, ...]:
+    """Four seeds apart and the rest by lot, with the qualification bouts at the bottom.
+
+    No. 1 starts on the top line, 2 on the last one, 3 on the top one of the lower half, 4 on the
+    bottom one of the upper half. Of every pair one line has a rank of the lower half of all ranks,
+    the worst on top: what is not taken of them leaves byes from the top down.
+    Source: published, UWW 2017; which ranks the others have: ours, they are drawn by lot.
+
+    >>> international(8)
+    (1, 8, 7, 4, 3, 6, 5, 2)
+    """
+    held = {0: 1, lines - 1: 2, lines // 2: 3, lines // 2 - 1: 4}
+    better, worse = iter(range(5, lines // 2 + 1)), iter(range(lines, lines // 2, -1))
+    order: list[int] = []
+    for top in range(0, lines, 2):
+        if top + 1 in held:
+            order += [next(worse), held[top + 1]]
+        else:
+            order += [held[top] if top in held else next(better), next(worse)]
+    return tuple(order)
+
+
+GENERAL: Mapping[LineOrder, Callable[[int], tuple[int, ...]]] = {
+    LineOrder.MIRRORED: mirrored,
+    LineOrder.RECURRENCE: recurrence,
+    LineOrder.INTERNATIONAL: international,
+}
+
+
 def line_order(lines: int, rules: BracketRules) -> tuple[int, ...]:
     """The rank that starts on each line: the rule book's own order, else its general one."""
-    general = recurrence if rules.line_order is LineOrder.RECURRENCE else mirrored
-    return rules.size(lines).order or general(lines)
+    return rules.size(lines).order or GENERAL[rules.line_order](lines)

@@ -12,10 +12,14 @@ PLACES = (2, 3, 4, 6, 8, 12, 16)
 
 
 class LineOrder(StrEnum):
-    """Which seeded order is printed top to bottom: 1 8 5 4 3 6 7 2, or 1 8 4 5 2 7 3 6."""
+    """Which seeded order is printed top to bottom; see `lines`.
+
+    1 8 5 4 3 6 7 2, or 1 8 4 5 2 7 3 6, or of four seeds 1 8 7 4 3 6 5 2 with the byes on top.
+    """
 
     MIRRORED = "mirrored"
     RECURRENCE = "recurrence"
+    INTERNATIONAL = "international"
 
 
 class Crossing(StrEnum):

@@ -9,9 +9,10 @@ import pytest
 from brackets.core import lines, plan, sources
 from brackets.core.formats import POOL_ORDER
 from brackets.core.graph import BoutKey, Bracket, Exit, From, Line, Source
-from brackets.core.lines import line_order, mirrored, recurrence
+from brackets.core.lines import GENERAL, international, line_order, mirrored, recurrence
 from brackets.core.numbering import number
 from brackets.core.rematch import earliest_rematch
+from brackets.core.rules import LineOrder
 from tests.brackets.core.books import SECTION, book, bracket, line_up, published, rules
 
 Case = dict[str, Any]
@@ -67,7 +68,7 @@ def test_counts(case: Case) -> None:
 
 @facts("lines")
 def test_line_orders(case: Case) -> None:
-    order = {"recurrence": recurrence, "mirrored": mirrored}[case["given"]["order"]]
+    order = GENERAL[LineOrder(case["given"]["order"])]
     assert list(order(case["given"]["lines"])) == case["expect"]
 
 
@@ -123,6 +124,16 @@ def test_both_orders_are_one_bracket(size: int) -> None:
         return ranks[0]
 
     assert folded(recurrence(size)) == folded(mirrored(size))
+
+
+@pytest.mark.parametrize("entrants", range(9, 17))
+def test_international_qualification_bouts_stand_at_the_bottom(entrants: int) -> None:
+    # published: UWW 2017
+    used = book("international-2025")
+    lines = line_up(entrants, used)
+    assert sorted(international(16)) == list(range(1, 17))
+    bouts = [None not in pair for pair in zip(lines[::2], lines[1::2], strict=True)]
+    assert bouts == [False] * (16 - entrants) + [True] * (entrants - 8)
 
 
 def test_the_published_order_of_33_is_that_bracket_too() -> None:

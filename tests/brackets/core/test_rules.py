@@ -19,7 +19,7 @@ def test_the_pigtail_partner_is_in_the_other_half_unless_the_book_says_otherwise
 
 
 @pytest.mark.parametrize("name", ["college-2025", "college-2013", "high-school-2025"])
-def test_every_rule_book_is_read(name: str) -> None:
+def test_every_folkstyle_book_is_read(name: str) -> None:
     assert book(name).places == 8
 
 

@@ -11,7 +11,7 @@ from seeding.entries.core.errors import UnknownRuleBook
 from seeding.entries.core.rulebook import SECTIONS, export, names, override, restore
 from seeding.entries.rulebooks import FOLDER, book, books, exported
 
-ALL = ("college-2013", "college-2025", "high-school-2025")
+ALL = ("college-2013", "college-2025", "high-school-2025", "international-2025")
 
 
 def test_the_books() -> None:
@@ -45,7 +45,7 @@ def test_a_books_year_is_that_in_its_name(name: str) -> None:
     assert name.endswith(str(book(name)["book"]["season_ends"]))
 
 
-@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("name", [name for name in ALL if name != "international-2025"])
 def test_brackets_read_their_section(name: str) -> None:
     rules = BracketRules.from_section(book(name)["bracket"])
     assert rules.round_robin_up_to == 5
