@@ -17,9 +17,16 @@ class ResultsConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        """Lend the ground floor our readers of rule books, and qualifying the page of places."""
-        from seeding.queries.qualifying import WAYS_IN  # noqa: PLC0415  models are there only now
+        """Lend the floors below our readers of rule books, names and numbers of void bouts, and
+        qualifying the page of places."""
+        from brackets.queries import bout_names  # noqa: PLC0415  models are there only now
+        from brackets.services.number import KEPT  # noqa: PLC0415
+        from results.queries.ruled import void_bouts  # noqa: PLC0415
+        from seeding.entries.queries import NAMERS  # noqa: PLC0415
+        from seeding.queries.qualifying import WAYS_IN  # noqa: PLC0415
 
+        KEPT.append(lambda tournament: void_bouts(tournament).exists())
+        NAMERS["void"] = bout_names
         WAYS_IN.append("desk-qualifiers")
         READERS["results"] = ResultRules.from_section
         READERS["team_points"] = TeamPointRules.from_section

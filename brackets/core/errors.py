@@ -10,11 +10,16 @@ Refusal
 ├── SeedTwice                 two entrants hold one seed
 ├── TooFew                    a weight is drawn that has too few entries
 ├── AlreadyDrawn              a weight is drawn a second time
+├── CommitTooLate             a draw is committed to that has begun
+├── SeedCommitted             a committed draw is asked for another seed
+├── SecretElsewhere           the secret of the commitment is not in this installation
+├── NothingToReveal           there is no secret to tell, or it is too early
 ├── AlreadyWrestled           a draw is taken back although bouts have results
 ├── UnknownMat                a bout is sent to a mat that is not there
 ├── BoutOver                  a decided bout is sent to another mat
 ├── PoolOrderInvalid          the ranking of a round robin does not rank its entries
 ├── NoSuchBout                the bracket has no such bout
+├── RulingUnfit               a ruling that this bracket cannot take
 ├── BoutNotReady              a result for a bout that cannot be wrestled now
 └── BracketBroken             a law of brackets is broken: a fault of the program
 """
@@ -80,6 +85,43 @@ class AlreadyDrawn(Refusal):
     template = "{weight} is already drawn. Take that draw back first."
 
 
+class CommitTooLate(Refusal):
+    """A commitment is made once, before any draw."""
+
+    code = "commit-too-late"
+    template = (
+        "A draw is committed to once, before the first weight is drawn. "
+        "Here it is committed already, or a draw was made: take the draws back first."
+    )
+
+
+class SeedCommitted(Refusal):
+    """The seed of a committed draw is settled."""
+
+    code = "seed-committed"
+    template = "The draw of this tournament is committed, so its seed is settled. Send none."
+
+
+class SecretElsewhere(Refusal):
+    """The commitment came with a file that did not carry its secret."""
+
+    code = "secret-elsewhere"
+    template = (
+        "This tournament's draw was committed in another installation, and its secret is there. "
+        "Draw there, or commit the draw anew while nothing is drawn here."
+    )
+
+
+class NothingToReveal(Refusal):
+    """There is no secret to be told now."""
+
+    code = "nothing-to-reveal"
+    template = (
+        "There is no secret to reveal: none is kept here, it is revealed already, "
+        "or nothing is drawn yet."
+    )
+
+
 class AlreadyWrestled(Refusal):
     """A draw cannot be taken back once bouts of it have results."""
 
@@ -120,6 +162,13 @@ class BoutNotReady(Refusal):
 
     code = "bout-not-ready"
     template = "Bout {bout} cannot have a result: {why}."
+
+
+class RulingUnfit(Refusal):
+    """A ruling names a bout, wrestler or place that it cannot be about."""
+
+    code = "ruling-unfit"
+    template = "This cannot be ruled: {problem}."
 
 
 class BracketBroken(Refusal):

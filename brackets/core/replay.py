@@ -11,8 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from brackets.core.graph import BoutKey, Bracket
-from brackets.core.rulings import Rulings, SeatRuling, seat
-from brackets.core.sources import Seat
+from brackets.core.rulings import Rulings, SeatRuling, seats
 from brackets.core.standing import Sides, Standing
 
 
@@ -123,10 +122,11 @@ class _Pass:
 
 
 def _kept(bracket: Bracket, once: _Pass, key: BoutKey, sides: Sides) -> SeatRuling:
-    """The ruling that keeps two wrestlers in a bout: each takes his seat, one after the other."""
-    ruling = SeatRuling(key, (), whole=True)
-    for slot, entry in enumerate(sides):
-        standing = once.played(once.kept, (*once.rulings, ruling))
-        found = seat(bracket, standing, Seat(key, slot), str(entry))
-        ruling = SeatRuling(key, (*ruling.ways, *found), whole=True)
-    return ruling
+    """The ruling that keeps two wrestlers in a bout."""
+    top, bottom = sides
+    return seats(
+        bracket,
+        lambda ruling: once.played(once.kept, (*once.rulings, ruling)),
+        key,
+        (str(top), str(bottom)),
+    )

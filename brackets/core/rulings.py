@@ -10,7 +10,7 @@ Of two rulings on one seat, bout or wrestler the later counts. Source: ours; rul
 decisions to the committee and do not say how a bracket takes them.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, MutableSequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, MutableSequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
@@ -147,20 +147,41 @@ def placed(
     return {place: tuple(kept[place]) for place in sorted(kept) if kept[place]}
 
 
-def seat(bracket: Bracket, standing: Standing, way: Seat, entry: str) -> tuple[Seating, ...]:
-    """What has to be ruled so that an entry takes a seat.
+def taking(
+    bracket: Bracket, standing: Standing, way: Seat, entry: str | None
+) -> tuple[Seating, ...]:
+    """What has to be ruled so that an entry, or nobody, takes a seat.
 
     Where he has another seat, or an end, he leaves it to the one whom the format brings to the
     new one: the two change places. Nothing where he sits there already.
     """
     there = standing.bouts[way.bout].sides[way.slot]
-    if there == entry:
+    if there == (Vacancy.EMPTY if entry is None else entry):
         return ()
+    if entry is None:
+        return (Seating(way, None),)
     own = stands(bracket, standing, entry)
     if own is None or own == way or there is Vacancy.OPEN:
         return (Seating(way, entry),)
     other = there if isinstance(there, str) else None
     return Seating(way, entry), Seating(own, other)
+
+
+def seats(
+    bracket: Bracket,
+    played: Callable[[SeatRuling], Standing],
+    bout: BoutKey,
+    sides: tuple[str | None, str | None],
+) -> SeatRuling:
+    """What has to be ruled so that these two stand in a bout; None: nobody does.
+
+    Each takes his seat in turn; `played` is the standing under the ruling so far.
+    """
+    ruling = SeatRuling(bout, (), whole=True)
+    for slot, entry in enumerate(sides):
+        found = taking(bracket, played(ruling), Seat(bout, slot), entry)
+        ruling = SeatRuling(bout, (*ruling.ways, *found), whole=True)
+    return ruling
 
 
 def stands(bracket: Bracket, standing: Standing, entry: str) -> Way | None:
@@ -183,6 +204,19 @@ def _last(bracket: Bracket, standing: Standing, entry: str) -> BoutState | None:
         if entry in state.sides and bracket.round_of(state.key).section is not Section.POOL
     ]
     return way[-1] if way else None
+
+
+def adrift(bracket: Bracket, standing: Standing) -> tuple[str, ...]:
+    """Who has nowhere to go because a ruling put another where his way leads."""
+    found = []
+    for entry in bracket.entries():
+        last = _last(bracket, standing, entry)
+        if last is None or entry not in (last.winner, last.loser) or entry in standing.ruled:
+            continue
+        way = Exit.WINNER if entry == last.winner else Exit.LOSER
+        if bracket.onward(last.key, way):
+            found.append(entry)
+    return tuple(found)
 
 
 def in_two(bracket: Bracket, standing: Standing) -> dict[str, tuple[BoutKey, ...]]:

@@ -14,7 +14,6 @@ from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right, require
 from seeding.journal.services import Call, Deed, act, advance_version
 
-
 KEPT: list[Callable[[Tournament], bool]] = []
 """Whether a tournament keeps numbers on record that no bout has any more; lent by a later app."""
 

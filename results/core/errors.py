@@ -21,6 +21,13 @@ Refusal
 ├── BoutNotOpen               its sides are not known, or it will not be wrestled
 ├── BoutHasNoResult           nothing to correct, undo or confirm
 ├── LaterBoutsWrestled        a later bout depends on it
+│   └── ChoicesMissing        what becomes of it is not said
+├── NotAsSeen                 what follows is not what was seen
+├── ReasonMissing             a ruling, or voiding a bout, without a reason
+├── InTwoBouts                somebody would stand in two open bouts at once
+├── PlaceTaken                somebody else has the place, and it is not shared
+├── NoSuchRuling              the tournament has no such ruling
+├── RulingsStand              a draw is taken back over rulings or void bouts
 ├── AlreadyWithdrawn          the entry is out already
 ├── NotWithdrawn              the entry is not out
 ├── NotPublished              a kind that its gate keeps closed
@@ -144,6 +151,49 @@ class LaterBoutsWrestled(Refusal):
     template = (
         "Bout {bout} cannot be changed so, because later bouts that depend on it have results: "
         "{later}. Undo those first, the last one first."
+    )
+
+
+class ChoicesMissing(LaterBoutsWrestled):
+    template = (
+        "Later bouts that this would change have results: {later}. Say of each whether it stands, "
+        "is void or is wrestled again, or undo them first, the last one first."
+    )
+
+
+class NotAsSeen(Refusal):
+    code = "not-as-seen"
+    template = "What follows is not what you have seen. Look at it again, then repeat."
+
+
+class ReasonMissing(Refusal):
+    code = "reason-missing"
+    template = "Give the reason: it stays on record beside what is decided."
+
+
+class InTwoBouts(Refusal):
+    code = "in-two-bouts"
+    template = (
+        "{wrestlers} would stand in two open bouts at once: {bouts}. "
+        "Choose otherwise, or take back the ruling that keeps one of them."
+    )
+
+
+class PlaceTaken(Refusal):
+    code = "place-taken"
+    template = "Place {place} would be held by {wrestlers}. Rule it shared, or rule both places."
+
+
+class NoSuchRuling(NotFound):
+    code = "no-such-ruling"
+    template = "There is no ruling {ruling} in this tournament."
+
+
+class RulingsStand(Refusal):
+    code = "rulings-stand"
+    template = (
+        "{weight} has {rulings} rulings and {void} void bouts, which stay on record. "
+        "Its draw cannot be taken back over them."
     )
 
 

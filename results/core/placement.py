@@ -98,7 +98,7 @@ class Placement:
 
 
 def _level(bracket: Bracket, standing: Standing) -> frozenset[int]:
-    """The places that are shared as the better ones, not because both sides lost."""
+    """The places that are shared as the better ones, by a ruling too; not by two who both lost."""
     if bracket.ranked:
         return frozenset(standing.places)
     unwon = (
@@ -106,7 +106,10 @@ def _level(bracket: Bracket, standing: Standing) -> frozenset[int]:
         for state in standing.bouts.values()
         if state.status is Status.DECIDED and state.winner is None
     )
-    return frozenset(
+    ruled = frozenset(
+        place for place, group in standing.places.items() if standing.ruled.intersection(group)
+    )
+    return ruled.union(
         places[0]
         for places, sides in unwon
         if places and set(sides) <= set(standing.places.get(places[0], ()))

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from brackets.core.graph import BoutKey
-from brackets.core.standing import Standing, Status
+from brackets.core.standing import BoutState, Standing, Status
 from results.core.outcomes import Kind, Outcome
 from results.core.rules import KindPoints, PoolCriterion, ResultRules
 
@@ -80,11 +80,21 @@ def _bouts(standing: Standing, outcomes: Mapping[BoutKey, Outcome]) -> dict[str,
             found.setdefault(side, [])
         if state.status is not Status.DECIDED:
             continue
-        outcome = None if state.implied else outcomes[state.key]
+        outcome = _outcome(state, outcomes)
         for side, other in zip(sides, reversed(sides), strict=True):
             won = state.winner == side
             found[side].append(_seen(outcome, other, won=won, lost=state.loser == side))
     return found
+
+
+def _outcome(state: BoutState, outcomes: Mapping[BoutKey, Outcome]) -> Outcome | None:
+    """How a bout ended; None for a win over somebody who is out already.
+
+    By a ruling it ended in no way that any criterion but wins could count.
+    """
+    if state.ruled:
+        return Outcome(Kind.NO_CONTEST, None)
+    return None if state.implied else outcomes[state.key]
 
 
 def _seen(outcome: Outcome | None, opponent: str, *, won: bool, lost: bool) -> Bout:

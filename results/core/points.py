@@ -3,7 +3,8 @@
 Sources: NCAA Wrestling Rules Book, Rule 4 (placement; published); advancement, bonus, byes and
 running points: association pages, agreeing with published results. Every number is the rule
 book's. A ledger is worked out afresh from the facts, so it does not depend on the order in which
-independent bouts were entered.
+independent bouts were entered. A win by a ruling counts as a win without its bonus (no source
+found; ours): what else it is worth can be given by an adjustment.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -140,9 +141,10 @@ def _won(
             waiting = []
             gained = advancement(bracket.round_of(state.key), rules)
             yield Part(entry, Item.ADVANCEMENT, gained, state.key, None, "win")
-            outcome = None if state.implied else outcomes[state.key]
-            kind = outcome.kind if outcome else Kind.MEDICAL
-            yield Part(entry, Item.BONUS, bonus(outcome, rules), state.key, None, str(kind))
+            if not state.ruled:
+                outcome = None if state.implied else outcomes[state.key]
+                kind = outcome.kind if outcome else Kind.MEDICAL
+                yield Part(entry, Item.BONUS, bonus(outcome, rules), state.key, None, str(kind))
         elif state.status is Status.DECIDED:
             waiting = []
 

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from brackets.core.graph import BoutKey
+from brackets.core.rulings import Rulings
 from brackets.core.standing import Verdict
 from brackets.models import Bout, Drawn
 from results.core.outcomes import Outcome, thrown_out, verdict
 from results.core.points import Scorer
 from results.core.rules import Deductions, ResultRules, TeamPointRules
-from results.models import Result, Withdrawal
+from results.models import Result, Ruling, Withdrawal
 from seeding.entries.core.rulebook import upgrade
 from seeding.entries.models import Division, Entry
 from seeding.journal.core.chain import canonical
@@ -40,13 +41,14 @@ class Facts:
     """All that has happened in one weight. Entries by their keys.
 
     `outcomes`: in running order. `sides`: who stood in the bouts that threw somebody out. `keeps`:
-    whether who withdraws keeps the place that was certain.
+    whether who withdraws keeps the place that was certain. `rulings`: in the order made.
     """
 
     outcomes: Mapping[BoutKey, Outcome]
     sides: Mapping[BoutKey, tuple[str, str]]
     left: tuple[Left, ...]
     keeps: bool
+    rulings: Rulings = ()
 
     @property
     def verdicts(self) -> dict[BoutKey, Verdict]:
@@ -108,6 +110,7 @@ def facts(drawn: Drawn) -> Facts:
             for entry, kind, behind in left
         ),
         keeps=rules_of(drawn.weight_class.division).results.withdrawal_keeps_place,
+        rulings=tuple(row.value for row in Ruling.objects.filter(drawn=drawn)),
     )
 
 

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from brackets.models import Bout
@@ -17,6 +18,9 @@ from seeding.models import PriorBout
 
 NAME = 110
 """So much of a tournament's name stands for the event; the rest is for "(2)"."""
+LONGEST = timedelta(days=4)
+"""A bout that is said to have happened later than this after the first day, or before it, was
+entered by another clock than the tournament's: its day is the first one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,10 +39,11 @@ class GivingBack:
 
     `left`: bouts still to be wrestled; until there are none, nothing is given back. `joined`: known
     to the season, from a file or with less detail; `corrected`: known otherwise; `gone`: given
-    before, and no result any more.
+    before, and no result any more. `unofficial`: results that are not official yet.
     """
 
     left: int
+    unofficial: int
     added: tuple[Given, ...]
     joined: tuple[tuple[Given, PriorBout], ...]
     corrected: tuple[tuple[Given, PriorBout], ...]
@@ -68,6 +73,7 @@ def giving_back(tournament: Tournament) -> GivingBack:
     other = [(one, row) for one, row in known if row and not _says(row, one)]
     return GivingBack(
         left=counts.ready + counts.waiting,
+        unofficial=counts.unofficial,
         added=tuple(one for one, row in known if row is None),
         joined=tuple(pair for pair in other if not _contradict(*pair)),
         corrected=tuple(pair for pair in other if _contradict(*pair)),
@@ -107,7 +113,7 @@ def _given(tournament: Tournament, row: Result) -> Given:
     weight = bout.drawn.weight_class
     timed = row.time is not None and MANNERS[Kind(row.kind)].time is Use.MUST
     value = Known(
-        date=row.occurred_at.astimezone(ZoneInfo(tournament.time_zone)).date(),
+        date=day_of(tournament, row.occurred_at),
         weight=weight.label,
         winner=winner.uid,
         loser=loser.uid,
@@ -118,6 +124,13 @@ def _given(tournament: Tournament, row: Result) -> Given:
         level="varsity",
     )
     return Given(f"{weight.key} {bout.key}", value, winner.pk, loser.pk)
+
+
+def day_of(tournament: Tournament, at: datetime) -> date:
+    """The day of the tournament, by its own clock, on which something happened."""
+    day = at.astimezone(ZoneInfo(tournament.time_zone)).date()
+    within = timedelta() <= day - tournament.starts_on <= LONGEST
+    return day if within else tournament.starts_on
 
 
 def _told_apart(bouts: Iterable[Given]) -> Iterable[Given]:

@@ -1,18 +1,25 @@
 """What would follow from changing a fact, before it is changed."""
 
-from collections.abc import Iterator, Mapping
+import hashlib
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from brackets.core.replay import replay
+from brackets.core.graph import BoutKey
+from brackets.core.replay import Choice, Replay, replay
+from brackets.core.rulings import Rulings, SeatRuling, adrift, in_two, placed_twice
 from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
-from brackets.queries import rules_of as bracket_rules
 from results.core.outcomes import Outcome
+from results.core.rulings import write_ruling
+from results.models import Result
 from results.queries.facts import Facts, facts, sides_of
-from results.queries.standing import parts_of, pool_order, standing_of
+from results.queries.standing import parts_of, standing_of
 from seeding.entries.models import Entry, Team
+from seeding.journal.core.chain import canonical
+
+Choices = Mapping[BoutKey, Choice]
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,20 +32,67 @@ class Moved:
 
 
 @dataclass(frozen=True, slots=True)
+class Affected:
+    """A wrestled bout whose two would not meet in it any more, and what becomes of it."""
+
+    bout: Bout
+    result: Result
+    choice: Choice | None
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """Somebody who would stand in two open bouts at once."""
+
+    entry: Entry
+    bouts: tuple[Bout, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """A place that more than one would have, against a ruling that gave it to one alone."""
+
+    place: int
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Preview:
     """The consequences of changing one fact.
 
-    `changed`: later bouts whose sides change; `wrestled`: those of them that have a result, which
-    stand in the way; `places` and `teams`: what moves in this weight.
+    `changed`: later bouts whose sides change; `affected`: the wrestled ones about which something
+    has to be chosen; `places` and `teams`: what moves in this weight. `clashes` and `shared`
+    forbid it; `adrift` are those who would have nowhere to go. `made`: the rulings that keep two
+    wrestlers in a bout. `mark` stands for all of it: two previews that say the same have the same.
     """
 
     changed: tuple[Bout, ...]
-    wrestled: tuple[Bout, ...]
+    affected: tuple[Affected, ...]
     places: tuple[Moved, ...]
     teams: tuple[Moved, ...]
+    clashes: tuple[Clash, ...]
+    shared: tuple[Shared, ...]
+    adrift: tuple[Entry, ...]
+    made: tuple[SeatRuling, ...]
+    mark: str
+
+    @property
+    def wrestled(self) -> tuple[Bout, ...]:
+        """The wrestled bouts about which nothing is chosen yet, which stand in the way."""
+        return tuple(one.bout for one in self.affected if one.choice is None)
+
+    @property
+    def void(self) -> tuple[Result, ...]:
+        """The results that would count for nothing."""
+        kept = (Choice.STANDS, None)
+        return tuple(one.result for one in self.affected if one.choice not in kept)
+
+    @property
+    def possible(self) -> bool:
+        return not (self.wrestled or self.clashes or self.shared)
 
 
-def preview(bout: Bout, outcome: Outcome | None) -> Preview:
+def preview(bout: Bout, outcome: Outcome | None, choices: Choices | None = None) -> Preview:
     """What follows from replacing the result of a bout, or undoing it (`outcome` None)."""
     known = facts(bout.drawn)
     outcomes = dict(known.outcomes)
@@ -47,7 +101,8 @@ def preview(bout: Bout, outcome: Outcome | None) -> Preview:
     else:
         outcomes.pop(bout.key, None)
     sides = {**known.sides, bout.key: sides_of(bout)}
-    return compare(bout.drawn, known, replace(known, outcomes=outcomes, sides=sides))
+    changed = replace(known, outcomes=outcomes, sides=sides)
+    return compare(bout.drawn, known, changed, choices)
 
 
 def without_withdrawal(known: Facts, entry: str) -> Facts:
@@ -55,43 +110,97 @@ def without_withdrawal(known: Facts, entry: str) -> Facts:
     return replace(known, left=tuple(one for one in known.left if one.entry != entry))
 
 
-def compare(drawn: Drawn, known: Facts, changed: Facts) -> Preview:
+def compare(drawn: Drawn, known: Facts, changed: Facts, choices: Choices | None = None) -> Preview:
     """What differs between the weight as it is and the weight with other facts."""
     before = standing_of(drawn, known)
-    met = {key: state.sides for key, state in before.bouts.items()}
+    told = {key: before.bouts[key].sides for key in changed.outcomes}
+
+    def only(kept: Collection[BoutKey], rulings: Rulings) -> Facts:
+        left = {key: value for key, value in changed.outcomes.items() if key in kept}
+        return replace(changed, outcomes=left, rulings=rulings)
+
     again = replay(
         bracket(drawn),
-        changed.verdicts,
-        met,
-        bracket_rules(drawn.weight_class.division),
-        out=changed.out,
-        vacating=changed.vacating,
-        pool_order=pool_order(drawn, changed),
+        told,
+        lambda kept, rulings: standing_of(drawn, only(kept, rulings)),
+        changed.rulings,
+        choices,
     )
-    after = again.standing
+    kept = told.keys() - set(again.lost) - set(again.void)
+    return _told(
+        _Compared(drawn, before, known, again, only(kept, (*changed.rulings, *again.made)))
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Compared:
+    drawn: Drawn
+    before: Standing
+    known: Facts
+    again: Replay
+    left: Facts
+
+
+def _told(of: _Compared) -> Preview:
+    drawn, after = of.drawn, of.again.standing
     rows = {
         row.key: row
-        for row in Bout.objects.filter(drawn=drawn).select_related("drawn__weight_class")
+        for row in Bout.objects.filter(drawn=drawn).select_related(
+            "drawn__weight_class__tournament", "top__wrestler", "bottom__wrestler"
+        )
     }
-    moved = [key for key in after.bouts if after.bouts[key].sides != met[key]]
-    left = replace(
-        changed,
-        outcomes={key: value for key, value in changed.outcomes.items() if key not in again.lost},
-    )
-    return Preview(
+    entries = {
+        row.key: row
+        for row in Entry.objects.filter(weight_class_id=drawn.weight_class_id).select_related(
+            "wrestler", "team"
+        )
+    }
+    moved = [key for key in after.bouts if after.bouts[key].sides != of.before.bouts[key].sides]
+    built = bracket(drawn)
+    found = Preview(
         changed=tuple(rows[key] for key in moved if rows[key].number),
-        wrestled=tuple(rows[key] for key in again.lost),
-        places=tuple(_places(drawn, before, after)),
-        teams=tuple(_teams(_sums(drawn, before, known), _sums(drawn, after, left))),
+        affected=tuple(_affected(of.again, rows)),
+        places=tuple(_places(entries, of.before, after)),
+        teams=tuple(_teams(_sums(drawn, of.before, of.known), _sums(drawn, after, of.left))),
+        clashes=tuple(
+            Clash(entries[one], tuple(rows[key] for key in keys))
+            for one, keys in in_two(built, after).items()
+        ),
+        shared=tuple(
+            Shared(place, tuple(entries[one] for one in group))
+            for place, group in placed_twice(after, of.left.rulings).items()
+        ),
+        adrift=tuple(entries[one] for one in adrift(built, after)),
+        made=of.again.made,
+        mark="",
     )
+    return replace(found, mark=_mark(found))
 
 
-def _places(drawn: Drawn, before: Standing, after: Standing) -> Iterator[Moved]:
+def _mark(seen: Preview) -> str:
+    content = [
+        [[one.bout.pk, one.bout.version, one.choice or ""] for one in seen.affected],
+        [row.pk for row in seen.changed],
+        [[one.what.pk, one.before, one.after] for one in (*seen.places, *seen.teams)],
+        [write_ruling(one) for one in seen.made],
+    ]
+    return hashlib.sha256(canonical(content).encode()).hexdigest()[:16]
+
+
+def _affected(again: Replay, rows: Mapping[BoutKey, Bout]) -> Iterator[Affected]:
+    choices: dict[BoutKey, Choice | None] = {**again.chosen, **dict.fromkeys(again.lost)}
+    pks = [rows[key].pk for key in choices]
+    results = {row.bout_id: row for row in Result.objects.filter(bout__in=pks)}
+    for key, row in rows.items():
+        if key in choices and row.pk in results:
+            yield Affected(row, results[row.pk], choices[key])
+
+
+def _places(entries: Mapping[str, Entry], before: Standing, after: Standing) -> Iterator[Moved]:
     old, new = _by_entry(before), _by_entry(after)
-    moved = [entry for entry in {*old, *new} if old.get(entry) != new.get(entry)]
-    rows = Entry.objects.filter(weight_class_id=drawn.weight_class_id, key__in=moved)
-    for entry in rows.select_related("wrestler", "team"):
-        yield Moved(entry, old.get(entry.key, "-"), new.get(entry.key, "-"))
+    for key, entry in entries.items():
+        if old.get(key) != new.get(key):
+            yield Moved(entry, old.get(key, "-"), new.get(key, "-"))
 
 
 def _by_entry(standing: Standing) -> dict[str, str]:

@@ -29,6 +29,7 @@ def _played(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
         out=known.out,
         vacating=known.vacating,
         pool_order=pool_order(drawn, known),
+        rulings=known.rulings,
     )
 
 
@@ -41,7 +42,9 @@ def pool_order(drawn: Drawn, known: Facts) -> PoolOrder | None:
     bouts = {key for pool in built.pools for key in pool.bouts}
     given = {key: one for key, one in known.verdicts.items() if key in bouts}
     rules = bracket_rules(drawn.weight_class.division)
-    standing = play(built, given, rules, out=known.out, vacating=known.vacating)
+    standing = play(
+        built, given, rules, out=known.out, vacating=known.vacating, rulings=known.rulings
+    )
     found = rules_of(drawn.weight_class.division)
     bonus = found.team_points.bonus
     return tuple(

@@ -10,16 +10,14 @@ from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError
 
 from brackets.models import Bout
-from brackets.serializers.document import bout_items, brackets_section, places_section
+from brackets.serializers.document import bout_items, drawn_sections, places_section
 from results.core.outcomes import Kind, write_time
 from results.models import Adjustment, Result, Withdrawal
 from results.queries.points import team_table
 from results.serializers.consistency import inconsistencies
 from seeding.entries.models import Division, Tournament, WeightClass
-from seeding.entries.serializers.document import ground_sections
 from seeding.journal.core.errors import Invalid, Problem
-from seeding.serializers.document import order_section, season_sections
-from seeding.serializers.qualifying import qualifying_section
+from seeding.serializers.document import order_section
 
 Item = dict[str, Any]
 SCHEMA = Path(__file__).parent.parent / "tournament_file.schema.json"
@@ -58,10 +56,9 @@ def _path(fault: ValidationError) -> str:
 
 def dump(tournament: Tournament) -> Item:
     """The tournament as a document, with what the program worked out."""
-    ground = ground_sections(tournament)
-    for item, row in zip(
-        ground["weight_classes"], WeightClass.objects.filter(tournament=tournament), strict=True
-    ):
+    drawn = drawn_sections(tournament)
+    rows = WeightClass.objects.filter(tournament=tournament)
+    for item, row in zip(drawn["weight_classes"], rows, strict=True):
         if order := order_section(row):
             item["seeding"] = order
     results = {row.bout_id: row for row in _results(tournament)}
@@ -69,10 +66,7 @@ def dump(tournament: Tournament) -> Item:
     return {
         "format": "tournament-file",
         "version": 1,
-        **ground,
-        **season_sections(tournament),
-        **qualifying_section(tournament),
-        "brackets": brackets_section(tournament),
+        **drawn,
         "results": [_result(row, results[row.pk]) for row, _ in bouts if row.pk in results],
         "withdrawals": list(_withdrawals(tournament)),
         "adjustments": list(_adjustments(tournament)),

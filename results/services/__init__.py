@@ -10,6 +10,7 @@ from results.services.record import (
     enter_result,
     make_official,
 )
+from results.services.rulings import rule, take_back_ruling
 from results.services.teams import (
     adjust,
     merge_teams,
@@ -33,8 +34,10 @@ __all__ = [
     "move_entry",
     "order_sheets",
     "reinstate",
+    "rule",
     "split_team",
     "take_back_adjustment",
     "take_back_draw",
+    "take_back_ruling",
     "withdraw",
 ]

@@ -4,8 +4,9 @@ from django.db.models import Count, Q
 
 from brackets.core.errors import AlreadyWrestled
 from brackets.queries import drawn
-from brackets.services import make_draw, undo_draw
-from results.models import LedgerPart, Result, Withdrawal
+from brackets.services import make_draw, reveal_when_drawn, undo_draw
+from results.core.errors import RulingsStand
+from results.models import LedgerPart, Result, Ruling, VoidBout, Withdrawal
 from results.services.settle import settle
 from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.entries.permissions import Right, require
@@ -14,9 +15,13 @@ from seeding.journal.services import Call, Deed, act
 
 @act
 def draw_weight(*, call: Call, weight: WeightClass, lot_seed: str = "") -> Deed:
-    """Draw a weight: seeds by the published order, the rest by lot from a recorded seed."""
+    """Draw a weight: seeds by the published order, the rest by lot from a recorded seed.
+
+    Where the draw is committed the seed is settled; with the last weight the secret is revealed.
+    """
     require(call, weight.tournament_id, Right.DIRECT)
     settle(make_draw(call, weight, lot_seed))
+    reveal_when_drawn(call, weight.tournament)
     return Deed(weight.tournament.log_id, "weight.drawn", {"weight": weight.pk})
 
 
@@ -38,13 +43,20 @@ def draw_every(*, call: Call, tournament: Tournament) -> int:
 
 
 @act
-def take_back_draw(*, call: Call, weight: WeightClass) -> Deed:
-    """Undo a draw of which nothing has been wrestled; withdrawals from it lapse."""
+def take_back_draw(*, call: Call, weight: WeightClass, reason: str = "") -> Deed:
+    """Undo a draw of which nothing has been wrestled; withdrawals from it lapse.
+
+    A committed draw needs a reason, which is published with the next one.
+    """
     require(call, weight.tournament_id, Right.DIRECT)
     wrestled = Result.objects.filter(bout__drawn=drawn(weight)).count()
     if wrestled:
         raise AlreadyWrestled(weight=weight.label, count=wrestled)
+    rulings = Ruling.objects.filter(drawn__weight_class=weight).count()
+    void = VoidBout.objects.filter(bout__drawn__weight_class=weight).count()
+    if rulings or void:
+        raise RulingsStand(weight=weight.label, rulings=rulings, void=void)
     LedgerPart.objects.filter(weight_class=weight).delete()
     Withdrawal.objects.filter(entry__weight_class=weight).delete()
-    undo_draw(call, weight)
+    undo_draw(call, weight, reason)
     return Deed(weight.tournament.log_id, "draw.taken-back", {"weight": weight.pk})

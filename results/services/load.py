@@ -6,9 +6,10 @@ from decimal import Decimal
 
 from brackets.core.graph import BoutKey
 from brackets.services import advance
+from brackets.services.commitment_file import load_commitment
 from brackets.services.document import load_brackets
 from results.models import Adjustment, Result, Withdrawal
-from results.services.record import author
+from results.services.carrying import author
 from results.services.replayed import Weight
 from results.services.settle import settle
 from seeding.entries.models import Entry, Organisation
@@ -27,6 +28,7 @@ def load_tournament(*, call: Call, organisation: Organisation, document: Documen
     ground = load_ground(call, organisation, document)
     load_seeding(call, ground, document)
     load_qualifying(call, ground, document)
+    load_commitment(call, ground, document)
     drawn = load_brackets(ground, document)
     weights = {key: Weight.of(row) for key, row in drawn.items()}
     leavers = list(_leavers(ground, weights, document))

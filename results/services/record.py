@@ -10,17 +10,17 @@ from results.core.errors import (
     BoutAlreadyDecided,
     BoutHasNoResult,
     BoutNotOpen,
-    LaterBoutsWrestled,
 )
 from results.core.outcomes import Outcome, check, notation
 from results.models import Result
 from results.queries.facts import rules_of
-from results.queries.preview import preview
+from results.queries.preview import Choices, preview
+from results.services.carrying import author, carry_out, name
 from results.services.settle import settle
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right, require
 from seeding.journal.core.errors import Stale
-from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
+from seeding.journal.services import Call, Deed, act, advance_version
 
 
 @act
@@ -44,11 +44,21 @@ def enter_result(*, call: Call, bout: Bout, outcome: Outcome) -> Deed:
 
 
 @act
-def correct_result(*, call: Call, bout: Bout, outcome: Outcome | None) -> Deed:
+def correct_result(
+    *,
+    call: Call,
+    bout: Bout,
+    outcome: Outcome | None,
+    choices: Choices | None = None,
+    mark: str = "",
+    reason: str = "",
+) -> Deed:
     """Replace a result, or with `outcome` None undo it; an official one needs the right to direct.
 
-    The one way back. Refused where a later bout that would change hands has been wrestled, with
-    the list of those bouts; `results.queries.preview` shows beforehand what depends on it.
+    The one way back. `results.queries.preview` shows beforehand what depends on it. Where later
+    bouts that would change hands have been wrestled, the director chooses for each what becomes
+    of it (`choices`) and says why; `mark` is that of the preview with these choices, so that only
+    what was seen is done. Refused, with the list of those bouts, until all are chosen.
     """
     drawn = bout.drawn
     weight = drawn.weight_class
@@ -61,25 +71,19 @@ def correct_result(*, call: Call, bout: Bout, outcome: Outcome | None) -> Deed:
     advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
     if outcome:
         check(outcome, rules_of(weight.division).results, complete=True)
-    _refuse_if_wrestled(bout, outcome)
+    void = carry_out(call, drawn, preview(bout, outcome, choices), mark=mark, reason=reason)
     before.delete()
     if outcome:
         save_result(call, bout, outcome, before.occurred_at)
     settle(drawn)
     verb = "result.corrected" if outcome else "result.undone"
-    return Deed(weight.tournament.log_id, verb, {"bout": bout.pk})
+    subject = {"bout": bout.pk} | ({"void": [one.pk for one in void]} if void else {})
+    return Deed(weight.tournament.log_id, verb, subject)
 
 
 def _official_needs_direct(call: Call, bout: Bout) -> None:
     if Result.objects.filter(bout=bout, state=Result.State.OFFICIAL).exists():
         require(call, bout.drawn.weight_class.tournament_id, Right.DIRECT)
-
-
-def _refuse_if_wrestled(bout: Bout, outcome: Outcome | None) -> None:
-    wrestled = preview(bout, outcome).wrestled
-    if wrestled:
-        listed = ", ".join(name(row) for row in wrestled)
-        raise LaterBoutsWrestled(bout=name(bout), later=listed, where=listed)
 
 
 def save_result(
@@ -123,15 +127,3 @@ def make_official(*, call: Call, tournament: Tournament, seen: Mapping[int, int]
             confirm_result(call=one, bout=bout, state=Result.State.OFFICIAL)
             done += 1
     return done
-
-
-def author(call: Call) -> int | None:
-    """The user's id, None for the operator at the machine."""
-    return None if call.actor == OPERATOR else call.actor
-
-
-def name(bout: Bout) -> str:
-    """How people call the bout: its number, else weight and round."""
-    if bout.number:
-        return f"{bout.number}"
-    return f"{bout.drawn.weight_class.label} {bout.key}"

@@ -14,7 +14,7 @@ from brackets.queries import rules_of as bracket_rules
 from results.core.outcomes import Kind, Outcome, check, read_time, thrown_out, verdict
 from results.models import Result
 from results.queries.facts import rules_of
-from results.services.record import author
+from results.services.carrying import author
 from seeding.journal.core.errors import Invalid, Problem, Refusal
 from seeding.journal.services import Call
 

@@ -10,7 +10,7 @@ from brackets.queries import entry_ids
 from brackets.services import advance
 from results.core.points import Part
 from results.models import LedgerPart
-from results.queries.facts import facts
+from results.queries.facts import Facts, facts
 from results.queries.standing import parts_of, pool_order
 
 COLUMNS = ("entry_id", "item", "points", "bout_id", "place", "reason")
@@ -19,15 +19,21 @@ COLUMNS = ("entry_id", "item", "points", "bout_id", "place", "reason")
 def settle(drawn: Drawn) -> Standing:
     """Bring bouts, places and points of one weight into line with its facts."""
     known = facts(drawn)
-    standing = advance(
+    standing = project(drawn, known)
+    _write_ledger(drawn, parts_of(drawn, standing, known))
+    return standing
+
+
+def project(drawn: Drawn, known: Facts) -> Standing:
+    """Bring bouts and places of one weight into line with these facts."""
+    return advance(
         drawn,
         known.verdicts,
         out=known.out,
         vacating=known.vacating,
         pool_order=pool_order(drawn, known),
+        rulings=known.rulings,
     )
-    _write_ledger(drawn, parts_of(drawn, standing, known))
-    return standing
 
 
 def _write_ledger(drawn: Drawn, new: tuple[Part, ...]) -> None:

@@ -6,7 +6,7 @@ from decimal import Decimal
 from brackets.models import Drawn
 from brackets.services import lock_bracket
 from results.models import Adjustment
-from results.services.record import author
+from results.services.carrying import author
 from results.services.settle import settle
 from seeding.entries.models import Division, Entry, Team
 from seeding.entries.permissions import Right, require

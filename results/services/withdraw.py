@@ -7,7 +7,7 @@ from results.models import Withdrawal
 from results.queries.facts import facts
 from results.queries.preview import compare, without_withdrawal
 from results.queries.standing import standing_of
-from results.services.record import author, name
+from results.services.carrying import author, name
 from results.services.settle import settle
 from seeding.entries.models import Entry
 from seeding.entries.permissions import Right, require

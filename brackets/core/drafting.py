@@ -1,0 +1,132 @@
+"""From what people want to the ruling that says it, or a refusal that says why not."""
+
+from collections.abc import Callable, Collection
+from dataclasses import dataclass
+from typing import Literal
+
+from brackets.core.errors import NoSuchBout, RulingUnfit
+from brackets.core.graph import Bracket
+from brackets.core.rulings import (
+    PlaceRuling,
+    ResultRuling,
+    Ruling,
+    Rulings,
+    Seating,
+    SeatRuling,
+    seats,
+    taking,
+)
+from brackets.core.sources import BoutKey, Seat, Section
+from brackets.core.standing import BoutState, Standing, Status
+
+
+@dataclass(frozen=True, slots=True)
+class WantedSides:
+    """These two in a bout, top and bottom; None: nobody."""
+
+    bout: BoutKey
+    entries: tuple[str | None, str | None]
+
+
+@dataclass(frozen=True, slots=True)
+class WantedAdvance:
+    """An entry, or nobody, on one side of a bout."""
+
+    seat: Seat
+    entry: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class WantedResult:
+    """A side as the winner of a bout; None: nobody wins it."""
+
+    bout: BoutKey
+    winner: Literal[0, 1] | None
+
+
+@dataclass(frozen=True, slots=True)
+class WantedPlace:
+    """An entry on a place, None for no place.
+
+    Unless it is `shared`, the one who has the place alone takes the entry's own in exchange.
+    """
+
+    entry: str
+    place: int | None
+    shared: bool
+
+
+Wanted = WantedSides | WantedAdvance | WantedResult | WantedPlace
+Played = Callable[[Rulings], Standing]
+
+
+def draft(bracket: Bracket, played: Played, wanted: Wanted) -> Ruling:
+    """The ruling that does what is wanted, with the exchanges that it takes.
+
+    `played`: the standing under more rulings than there are. Refuses what cannot be ruled.
+    """
+    if isinstance(wanted, WantedPlace):
+        return _place(bracket, played(()), wanted)
+    key = wanted.seat.bout if isinstance(wanted, WantedAdvance) else wanted.bout
+    if key not in bracket.sources:
+        raise NoSuchBout(bout=key)
+    if isinstance(wanted, WantedResult):
+        return _result(played(()).bouts[key], wanted)
+    if bracket.round_of(key).section is Section.POOL:
+        raise RulingUnfit(problem=f"everyone meets everyone in the pool of bout {key}")
+    if isinstance(wanted, WantedAdvance):
+        _known(bracket, [wanted.entry])
+        found = taking(bracket, played(()), wanted.seat, wanted.entry)
+        return SeatRuling(key, _new(found, key), whole=False)
+    _known(bracket, wanted.entries)
+    if wanted.entries[0] == wanted.entries[1]:
+        raise RulingUnfit(problem=f"both sides of bout {key} would be the same")
+    ruled = seats(bracket, lambda one: played((one,)), key, wanted.entries)
+    return SeatRuling(key, _new(ruled.ways, key), whole=True)
+
+
+def _new(ways: tuple[Seating, ...], key: BoutKey) -> tuple[Seating, ...]:
+    if not ways:
+        raise RulingUnfit(problem=f"in bout {key} it is so already")
+    return ways
+
+
+def _known(bracket: Bracket, entries: Collection[str | None]) -> None:
+    drawn = set(bracket.entries())
+    for entry in entries:
+        if entry is not None and entry not in drawn:
+            raise RulingUnfit(problem=f"“{entry}” is not drawn in this weight")
+
+
+def _result(state: BoutState, wanted: WantedResult) -> ResultRuling:
+    top, bottom = state.sides
+    met = state.status in (Status.READY, Status.DECIDED)
+    if not met or not isinstance(top, str) or not isinstance(bottom, str):
+        raise RulingUnfit(
+            problem=f"bout {state.key} has not both its wrestlers; rule who goes on instead"
+        )
+    return ResultRuling(wanted.bout, (top, bottom), wanted.winner)
+
+
+def _place(bracket: Bracket, standing: Standing, wanted: WantedPlace) -> PlaceRuling:
+    _known(bracket, [wanted.entry])
+    if wanted.place is not None and not 1 <= wanted.place <= bracket.places:
+        raise RulingUnfit(
+            problem=f"there are places 1 to {bracket.places}, no place {wanted.place}"
+        )
+    ahead = [
+        state.key
+        for state in standing.bouts.values()
+        if state.status in (Status.READY, Status.WAITING)
+    ]
+    if ahead:
+        raise RulingUnfit(
+            problem=f"{len(ahead)} bouts of this weight are open, the first {ahead[0]}; "
+            "places can be ruled when all are decided"
+        )
+    own = {entry: place for place, group in standing.places.items() for entry in group}
+    ruled: dict[str, int | None] = {wanted.entry: wanted.place}
+    holders = [one for one, place in own.items() if place == wanted.place != own.get(wanted.entry)]
+    if len(holders) == 1 and not wanted.shared:
+        ruled[holders[0]] = own.get(wanted.entry)
+    return PlaceRuling(ruled, wanted.shared)

@@ -1,0 +1,140 @@
+"""Rulings and void bouts in words, with the names that the reader may know."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from django.db.models import QuerySet
+from django.utils.translation import gettext as _
+
+from brackets.core.rulings import PlaceRuling, ResultRuling, Seating
+from brackets.core.rulings import Ruling as Value
+from brackets.core.sources import BoutKey, Exit, Seat
+from brackets.models import Bout, Drawn
+from results.core.outcomes import notation
+from results.models import Ruling, VoidBout
+from seeding.entries.models import Tournament
+
+Naming = Callable[[str], str]
+"""The name of an entry by its key."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ruled:
+    """A ruling: what it sets, sentence by sentence, and which bouts and entries it is about."""
+
+    row: Ruling
+    says: tuple[str, ...]
+    bouts: frozenset[BoutKey]
+    entries: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Voided:
+    """A void bout with the names of its two; `written` is in the rule book's notation."""
+
+    row: VoidBout
+    key: BoutKey
+    sides: tuple[str, str]
+    winner: str
+    written: str
+
+    @property
+    def called(self) -> str:
+        return str(self.row.number or self.key)
+
+
+def rulings(tournament: Tournament) -> QuerySet[Ruling]:
+    """The rulings of a tournament, light to heavy, in the order made."""
+    rows = Ruling.objects.filter(drawn__weight_class__tournament=tournament)
+    ordered = rows.order_by("drawn__weight_class__position", "pk")
+    return ordered.select_related("author", "drawn__weight_class__tournament")
+
+
+def void_bouts(tournament: Tournament) -> QuerySet[VoidBout]:
+    """The void bouts of a tournament, light to heavy, in the order in which they became void."""
+    rows = VoidBout.objects.filter(bout__drawn__weight_class__tournament=tournament)
+    ordered = rows.order_by("bout__drawn__weight_class__position", "pk")
+    return ordered.select_related(
+        "bout__drawn__weight_class", "top__wrestler", "bottom__wrestler", "author", "voided_by"
+    )
+
+
+def called(drawn: Drawn) -> Callable[[BoutKey], str]:
+    """How the bouts of a weight are called: by number, else by round and position."""
+    rows = Bout.objects.filter(drawn=drawn).values_list("round", "position", "number")
+    return naming({BoutKey(code, position): number for code, position, number in rows})
+
+
+def naming(numbers: Mapping[BoutKey, int | None]) -> Callable[[BoutKey], str]:
+    """Bouts by these numbers, else by round and position."""
+    return lambda key: str(numbers.get(key) or key)
+
+
+def ruled(row: Ruling, name: Naming, bout: Callable[[BoutKey], str]) -> Ruled:
+    """A ruling in words."""
+    value = row.value
+    return Ruled(
+        row, tuple(say(value, name, bout)), frozenset(_bouts(value)), frozenset(_entries(value))
+    )
+
+
+def voided(row: VoidBout, name: Naming) -> Voided:
+    """A void bout in words."""
+    outcome = row.outcome
+    sides = (name(row.top.key), name(row.bottom.key))
+    winner = "" if outcome.winner is None else sides[outcome.winner]
+    return Voided(row, row.bout.key, sides, winner, notation(outcome))
+
+
+def say(value: Value, name: Naming, bout: Callable[[BoutKey], str]) -> Iterator[str]:
+    """What a ruling sets, sentence by sentence."""
+    if isinstance(value, PlaceRuling):
+        yield from (_place(name(entry), place) for entry, place in value.places.items())
+    elif isinstance(value, ResultRuling):
+        yield _result(value, [name(entry) for entry in value.sides], bout(value.bout))
+    elif not value.ways:
+        yield _("Bout {bout} keeps its two.").format(bout=bout(value.bout))
+    else:
+        yield from (_seat(one, name, bout) for one in value.ways)
+
+
+def _place(who: str, place: int | None) -> str:
+    if place is None:
+        return _("{name} has no place.").format(name=who)
+    return _("{name} has place {place}.").format(name=who, place=place)
+
+
+def _result(value: ResultRuling, names: list[str], bout: str) -> str:
+    if value.winner is None:
+        text = _("Nobody wins bout {bout} between {one} and {other}.")
+        return text.format(bout=bout, one=names[0], other=names[1])
+    text = _("{winner} goes on as the winner of bout {bout} against {loser}.")
+    return text.format(winner=names[value.winner], loser=names[1 - value.winner], bout=bout)
+
+
+def _seat(one: Seating, name: Naming, bout: Callable[[BoutKey], str]) -> str:
+    way = one.way
+    if isinstance(way, Seat):
+        where = _("green in bout {bout}") if way.slot else _("red in bout {bout}")
+    elif way.exit is Exit.LOSER:
+        where = _("taken for the loser of bout {bout}")
+    else:
+        where = _("taken for the winner of bout {bout}")
+    who = name(one.entry) if one.entry else _("Nobody")
+    return _("{name} is {where}.").format(name=who, where=where.format(bout=bout(way.bout)))
+
+
+def _bouts(value: Value) -> Iterable[BoutKey]:
+    if isinstance(value, PlaceRuling):
+        return ()
+    if isinstance(value, ResultRuling):
+        return (value.bout,)
+    return (value.bout, *(one.way.bout for one in value.ways))
+
+
+def _entries(value: Value) -> Iterable[str]:
+    if isinstance(value, PlaceRuling):
+        return value.places
+    if isinstance(value, ResultRuling):
+        return value.sides
+    return (one.entry for one in value.ways if one.entry)

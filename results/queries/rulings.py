@@ -1,0 +1,50 @@
+"""What a ruling would change, and what taking one back would."""
+
+from dataclasses import replace
+
+from brackets.core.drafting import Wanted, draft
+from brackets.core.rulings import Ruling as Value
+from brackets.core.rulings import Rulings
+from brackets.core.standing import Standing
+from brackets.models import Drawn
+from brackets.queries import bracket
+from results.core.errors import NoSuchRuling
+from results.models import Ruling
+from results.queries.facts import facts
+from results.queries.preview import Choices, Preview, compare
+from results.queries.standing import standing_of
+from seeding.entries.models import Tournament
+
+
+def look_at_ruling(
+    drawn: Drawn, wanted: Wanted, choices: Choices | None = None
+) -> tuple[Value, Preview]:
+    """The ruling that does what is wanted, and what follows from it."""
+    known = facts(drawn)
+
+    def played(more: Rulings) -> Standing:
+        return standing_of(drawn, replace(known, rulings=(*known.rulings, *more)))
+
+    ruling = draft(bracket(drawn), played, wanted)
+    changed = replace(known, rulings=(*known.rulings, ruling))
+    return ruling, compare(drawn, known, changed, choices)
+
+
+def look_at_taking_back(ruling: Ruling, choices: Choices | None = None) -> Preview:
+    """What follows where the format holds again."""
+    drawn = ruling.drawn
+    known = facts(drawn)
+    left = Ruling.objects.filter(drawn=drawn).exclude(pk=ruling.pk)
+    changed = replace(known, rulings=tuple(row.value for row in left))
+    return compare(drawn, known, changed, choices)
+
+
+def ruling_of(tournament: Tournament, ruling: int) -> Ruling:
+    """A ruling of a tournament."""
+    rows = Ruling.objects.filter(drawn__weight_class__tournament=tournament, pk=ruling)
+    found = rows.select_related(
+        "author", "drawn__weight_class__division", "drawn__weight_class__tournament"
+    ).first()
+    if not found:
+        raise NoSuchRuling(ruling=ruling)
+    return found

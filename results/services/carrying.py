@@ -1,0 +1,97 @@
+"""Carrying out what was chosen about wrestled bouts: what stands, what is void."""
+
+from collections.abc import Iterable
+
+from brackets.models import Bout, Drawn
+from brackets.services.number import renumber
+from results.core.errors import ChoicesMissing, InTwoBouts, NotAsSeen, PlaceTaken, ReasonMissing
+from results.models import Result, Ruling, VoidBout, ended
+from results.queries.preview import Preview
+from seeding.entries.models import Entry
+from seeding.entries.permissions import Right, require
+from seeding.journal.services import OPERATOR, Call
+
+
+def carry_out(call: Call, drawn: Drawn, seen: Preview, *, mark: str, reason: str) -> list[Bout]:
+    """Do what the preview says about wrestled bouts; returns those that are void.
+
+    Refuses where something is left to choose, where a law would be broken, and where there was
+    something to choose and what was seen then (`mark`) is not what follows now.
+    """
+    refuse_impossible(seen)
+    if not seen.affected:
+        return []
+    require(call, drawn.weight_class.tournament_id, Right.DIRECT)
+    if mark != seen.mark:
+        raise NotAsSeen
+    need_reason(reason)
+    void = [_void(call, row, reason) for row in seen.void]
+    renumber(void)
+    for ruling in seen.made:
+        save_ruling(call, Ruling.of(drawn, ruling), reason)
+    return void
+
+
+def refuse_impossible(seen: Preview) -> None:
+    """Refuse, by name, what the preview forbids."""
+    if seen.wrestled:
+        listed = _named(seen.wrestled)
+        raise ChoicesMissing(later=listed, where=listed)
+    if seen.clashes:
+        bouts = [bout for one in seen.clashes for bout in one.bouts]
+        raise InTwoBouts(wrestlers=_names(one.entry for one in seen.clashes), bouts=_named(bouts))
+    for one in seen.shared:
+        raise PlaceTaken(place=one.place, wrestlers=_names(one.entries))
+
+
+def need_reason(reason: str) -> None:
+    """Refuse what is to stay on record without a reason."""
+    if not reason.strip():
+        raise ReasonMissing
+
+
+def save_ruling(call: Call, row: Ruling, reason: str) -> Ruling:
+    """Keep a ruling with who made it, when and why."""
+    row.reason, row.at, row.author_id = reason, call.now, author(call)
+    row.save()
+    return row
+
+
+def _void(call: Call, row: Result, reason: str) -> Bout:
+    bout = row.bout
+    VoidBout.objects.create(
+        bout=bout,
+        number=bout.number,
+        mat=bout.mat,
+        top_id=bout.top_id,
+        bottom_id=bout.bottom_id,
+        reason=reason,
+        voided_at=call.now,
+        voided_by_id=author(call),
+        occurred_at=row.occurred_at,
+        received_at=row.received_at,
+        author_id=row.author_id,
+        **ended(row.outcome),
+    )
+    row.delete()
+    return bout
+
+
+def author(call: Call) -> int | None:
+    """The user's id, None for the operator at the machine."""
+    return None if call.actor == OPERATOR else call.actor
+
+
+def name(bout: Bout) -> str:
+    """How people call the bout: its number, else weight and round."""
+    if bout.number:
+        return f"{bout.number}"
+    return f"{bout.drawn.weight_class.label} {bout.key}"
+
+
+def _named(bouts: Iterable[Bout]) -> str:
+    return ", ".join(dict.fromkeys(name(row) for row in bouts))
+
+
+def _names(entries: Iterable[Entry]) -> str:
+    return ", ".join(row.wrestler.name for row in entries)
