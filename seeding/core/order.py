@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 
+from seeding.core.circles import Beat, circles
 from seeding.core.errors import EnteredTwice, NotInTheField
 from seeding.core.lot import LOT_VERSION
 from seeding.core.pairs import Total
@@ -33,8 +34,8 @@ class Proposal:
     `order`: everybody, best first; the first `count` are seeded. `totals`: the sums per wrestler.
     `reasons`: one for each two neighbours, from the top. `drawn`: groups that only the lot could
     separate; it can be drawn again from `lot_seed` and `lot_version`. `open`: groups left to the
-    committee or a vote, which stand by lot until then. `circles`: where the list runs in a circle,
-    and how that was settled.
+    committee or a vote, which stand by lot until then. `circles`: where the list, or the meetings
+    alone, run in a circle, and how that was settled.
     """
 
     order: tuple[str, ...]
@@ -87,12 +88,36 @@ def propose(
         flags=flags(made.order, seen, rules.meetings),
         drawn=made.drawn,
         open=made.open,
-        circles=made.circles,
+        circles=made.circles or met_in_circles(field, seen, rules.meetings),
         lot_seed=lot_seed,
         lot_version=LOT_VERSION,
         arrangement=made,
         season=seen,
     )
+
+
+UNSETTLED = (
+    "The list does not settle circles for themselves: all of its criteria put them in order."
+)
+
+
+def met_in_circles(
+    field: Iterable[str], season: Season, counted: Counted
+) -> tuple[SettledCircle, ...]:
+    """Circles of the meetings alone, for a list that never asks whether there are any.
+
+    One stands over another when he won more of their bouts.
+    """
+    graph = season.graph(counted)
+    found: list[Beat] = []
+    for a, b in combinations(sorted(field), 2):
+        of_a, of_b = wins(graph, a, b), wins(graph, b, a)
+        if len(of_a) != len(of_b):
+            better, worse = (a, b) if len(of_a) > len(of_b) else (b, a)
+            bouts = tuple(sorted(of_a + of_b, key=by_date))
+            found.append(Beat(better, worse, bouts, "head-to-head"))
+    words = Sentence.of(UNSETTLED, {})
+    return tuple(SettledCircle(circle, words) for circle in circles(found))
 
 
 def flags(order: Sequence[str], season: Season, counted: Counted) -> tuple[Flag, ...]:

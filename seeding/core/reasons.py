@@ -47,6 +47,11 @@ class Reason:
     sentences: tuple[Sentence, ...]
     bouts: tuple[PriorBout, ...]
 
+    @property
+    def short(self) -> tuple[Sentence, ...]:
+        """The sentences without the sums between the two, for a line beside the order."""
+        return tuple(one for one in self.sentences if one.template != WEIGHED)
+
     def say(self, names: Mapping[str, str] | None = None) -> str:
         """All sentences, with names where given and ids where not."""
         return " ".join(sentence.say(names) for sentence in self.sentences)
@@ -61,6 +66,10 @@ def more(above: str, below: str, high: Total, low: Total) -> Sentence:
         high=high,
         low=low,
     )
+
+
+WEIGHED = "Between the two {better} has {high} against {low}{lines}."
+OTHERWISE = "Between the two alone it is the other way round:"
 
 
 def between(pair: Pair, above: str, below: str) -> tuple[Sentence, ...]:
@@ -81,7 +90,7 @@ def between(pair: Pair, above: str, below: str) -> tuple[Sentence, ...]:
 
 def _weighed(pair: Pair, better: str, worse: str) -> Sentence:
     return Sentence.of(
-        "Between the two {better} has {high} against {low}{lines}.",
+        WEIGHED,
         {"better": better, "worse": worse},
         high=plain(pair.share(better)),
         low=plain(pair.share(worse)),

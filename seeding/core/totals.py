@@ -6,9 +6,10 @@ from fractions import Fraction
 from types import MappingProxyType
 
 from seeding.core.pairs import Key, Pair, Total, key, tiers
-from seeding.core.reasons import Before, Reason, Step, between, by_seconds, level, more
+from seeding.core.reasons import OTHERWISE, Before, Reason, Step, between, by_seconds, level, more
 from seeding.core.shapes import Arrangement, SettledCircle
 from seeding.core.ties import Seconds, Settled
+from seeding.core.verdict import Sentence, Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +76,12 @@ def _by_sums(above: str, below: str, pair: Pair, both: tuple[tuple[Total, Total]
         criterion,
         both,
         pair.verdicts,
-        (*same, more(above, below, *first), *between(pair, above, below)),
+        (*same, more(above, below, *first), *_turned(decided, below), *between(pair, above, below)),
         decided.bouts if decided is not None else (),
     )
+
+
+def _turned(decided: Verdict | None, below: str) -> tuple[Sentence, ...]:
+    """A word of warning where what is said next speaks for the lower one."""
+    turned = decided is not None and decided.better == below
+    return (Sentence.of(OTHERWISE, {}),) if turned else ()

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
-from seeding.core.reasons import Reason, Step
+from seeding.core.reasons import Reason
 from seeding.core.season import PriorBout
 from seeding.core.verdict import Verdict
 from seeding.entries.models import Entry
@@ -68,6 +68,7 @@ class Why:
     step: str
     criterion: str
     sentences: tuple[str, ...]
+    short: tuple[str, ...]
     totals: tuple[Numbers, ...]
     says: tuple[Says, ...]
     bouts: tuple[ShownBout, ...]
@@ -80,12 +81,8 @@ class Why:
 
     @property
     def first(self) -> str:
-        """What decided, in few sentences: the totals, and the criterion behind them.
-
-        Of the second list, both who is ahead in the group and what is between the two.
-        """
-        last = self.sentences[-2:] if self.step == Step.TIES else self.sentences[-1:]
-        return " ".join(dict.fromkeys((*self.moved, self.sentences[0], *last)))
+        """What decided, without the sums between the two."""
+        return " ".join((*self.moved, *self.short))
 
     @property
     def few(self) -> tuple[ShownBout, ...]:
@@ -120,6 +117,7 @@ def why_of(reason: Reason, names: Names, *, against: bool) -> Why:
         step=str(reason.step),
         criterion=reason.criterion,
         sentences=tuple(sentence.say(names) for sentence in reason.sentences),
+        short=tuple(sentence.say(names) for sentence in reason.short),
         totals=tuple(Numbers(high.name, str(high), str(low)) for high, low in reason.totals),
         says=tuple(_says(verdict, reason, names) for verdict in reason.verdicts),
         bouts=shown(reason.bouts, names),

@@ -87,10 +87,10 @@ def test_the_list_says_why(case: Given) -> None:
     for words in expect.get("says", []):
         assert words in said
     if "circles" in expect:
-        around = ["".join(sorted(one.circle.wrestlers)) for one in proposal.circles]
+        around = ["".join(sorted(one.circle.wrestlers)) for one in proposal.arrangement.circles]
         assert around == expect["circles"]
     if "settled" in expect:
-        assert {one.settled.say() for one in proposal.circles} == {expect["settled"]}
+        assert {one.settled.say() for one in proposal.arrangement.circles} == {expect["settled"]}
 
 
 ALONE = [

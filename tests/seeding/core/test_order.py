@@ -182,3 +182,18 @@ def test_a_stranger_has_no_reason() -> None:
 
 def test_a_level_pair_is_half_a_pair_for_both() -> None:
     assert points(ordered("ABCD", "AB", COLLEGE)) == ["3", "2", ".5", ".5"]
+
+
+def test_a_list_that_settles_no_circles_still_shows_them() -> None:
+    proposal = ordered("ABCD", "AB BC CA AD", book=COLLEGE)
+    (found,) = proposal.circles
+    assert [beat.better for beat in found.circle.round] == ["A", "B", "C"]
+    assert "does not settle circles" in found.settled.say()
+    assert not proposal.arrangement.circles
+
+
+def test_a_reason_says_where_the_two_alone_stand_otherwise() -> None:
+    proposal = ordered("ABCDE", "DA AB AC AE BC BD CD CE EB ED", circles="stand")
+    words = [sentence.say(NAMES) for sentence in proposal.reason("A", "D").short]
+    assert words[1] == "Between the two alone it is the other way round:"
+    assert words[2].startswith("Dot beat Ann (")
