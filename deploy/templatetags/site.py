@@ -51,7 +51,12 @@ DESK = (
         ("desk-sheets", "desk-withdrawals", "desk-giving-back"),
     ),
     Section("desk-frame", gettext_lazy("Frame"), "direct"),
-    Section("desk-weights", gettext_lazy("Weights"), "direct", ("desk-weight", "desk-division")),
+    Section(
+        "desk-weights",
+        gettext_lazy("Weights"),
+        "direct",
+        ("desk-weight", "desk-division", "desk-groups", "desk-regroup"),
+    ),
     Section("desk-teams", gettext_lazy("Teams"), "direct", ("desk-team",)),
     Section("desk-entries", gettext_lazy("Entries"), "read", ("desk-entry",)),
     Section(

@@ -12,6 +12,10 @@ Refusal
 ├── TakenName            the key or slug is used already
 ├── Locked               the weight is drawn; its entries stand
 ├── StandsBy             who stands by is not in the field, and is not restored to it
+├── NotGrouped           the division has fixed weights
+├── StillWaiting         who waits to be grouped is not drawn
+├── NothingToGroup       of those who wait nobody can be grouped
+├── GroupedByPage        groups change on their own page, where limits are told
 ├── StillUsed            something hangs on it
 ├── CannotMerge          the two teams cannot become one
 ├── TeamClosed           the team was merged into another
@@ -88,6 +92,32 @@ class StandsBy(Refusal):
     template = (
         "{entry} stands by: who did not advance comes in as a wild card or as an alternate, "
         "on the qualifying page."
+    )
+
+
+class NotGrouped(Refusal):
+    code = "not-grouped"
+    template = (
+        "The division “{division}” has fixed weights. "
+        "Let it form groups after weigh-in first, before it has any weight."
+    )
+
+
+class StillWaiting(Refusal):
+    code = "still-waiting"
+    template = "{weight} is where wrestlers wait to be grouped. Form the groups and draw these."
+
+
+class NothingToGroup(Refusal):
+    code = "nothing-to-group"
+    template = "Of those who wait in {division}, nobody can be grouped within the limits."
+
+
+class GroupedByPage(Refusal):
+    code = "grouped-by-page"
+    template = (
+        "{weight} is a group formed after weigh-in. Enter wrestlers at “To be grouped”, "
+        "and move them on the page of the groups, which tells what limits are broken."
     )
 
 

@@ -9,6 +9,7 @@ from seeding.entries.services.entry import (
     scratch_entry,
     weigh_in,
 )
+from seeding.entries.services.groups import form_groups, measure, start_groups
 from seeding.entries.services.people import (
     add_person,
     add_user,
@@ -44,14 +45,17 @@ __all__ = [
     "edit_team",
     "edit_tournament",
     "edit_weight",
+    "form_groups",
     "found_organisation",
     "give_role",
+    "measure",
     "remove_division",
     "remove_weight",
     "restore_entry",
     "roster_plan",
     "scratch_entry",
     "set_gates",
+    "start_groups",
     "take_role",
     "weigh_in",
 ]

@@ -4,9 +4,10 @@ import secrets
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from seeding.entries.core.errors import Locked, StandsBy, TakenName
+from seeding.entries.core.errors import GroupedByPage, Locked, StandsBy, TakenName
 from seeding.entries.models import Entry, Team, Tournament, WeightClass, Wrestler
 from seeding.entries.permissions import Right, require
+from seeding.entries.queries.groups import is_group
 from seeding.entries.services.team import open_team
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import Call, Deed, act, advance_version
@@ -37,6 +38,7 @@ def add_entry(
 ) -> Deed:
     """Enter a wrestler; `details` may set seed, scoring, publish, rank, qualifying_place."""
     require(call, weight.tournament_id, Right.DIRECT)
+    _no_group(weight)
     made = make_entry(weight, team, person, details or {})
     return Deed(weight.tournament.log_id, "entry.added", {"entry": made.pk})
 
@@ -107,6 +109,7 @@ def _place(entry: Entry, details: Mapping[str, object]) -> None:
     if not isinstance(weight, WeightClass):
         raise TypeError(weight)
     if weight.pk != entry.weight_class_id:
+        _no_group(weight)
         open_weight(weight)
         if Entry.objects.filter(weight_class=weight, wrestler=entry.wrestler_id).exists():
             raise TakenName(what=f"wrestler at {weight.label}", name=str(entry.key))
@@ -183,6 +186,12 @@ def open_weight(weight: WeightClass) -> None:
     """Refuse with `Locked` when the weight is drawn; holds its row, so that no draw slips in."""
     if not WeightClass.objects.filter(pk=weight.pk, locked=False).update(locked=False):
         raise Locked(weight=weight.label)
+
+
+def _no_group(weight: WeightClass) -> None:
+    """Refuse where the weight is a group: nobody comes into one unseen by its limits."""
+    if is_group(weight):
+        raise GroupedByPage(weight=weight.label)
 
 
 def free_seed(weight: WeightClass, seed: object, but: Entry | None = None) -> None:

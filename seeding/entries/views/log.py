@@ -23,6 +23,12 @@ from seeding.journal.services import OPERATOR
 PAGE = 50
 VERBS = {
     "entry.weighed": gettext_lazy("Weigh-in recorded"),
+    "entries.measured": gettext_lazy("Weighed for groups"),
+    "groups.started": gettext_lazy("Division forms groups after weigh-in"),
+    "groups.formed": gettext_lazy("Groups formed"),
+    "groups.merged": gettext_lazy("Groups merged"),
+    "group.split": gettext_lazy("Group split"),
+    "group.moved": gettext_lazy("Moved to another group"),
     "gates.set": gettext_lazy("Publishing changed"),
     "roster.committed": gettext_lazy("Roster taken in"),
     "season.committed": gettext_lazy("Season taken in"),

@@ -20,6 +20,7 @@ from seeding.entries.forms.weights import (
 )
 from seeding.entries.models import Division, Tournament, WeightClass
 from seeding.entries.permissions import Right
+from seeding.entries.queries.groups import group_rules
 from seeding.entries.services import (
     add_division,
     add_weight,
@@ -54,6 +55,12 @@ class Shown:
     weights: list[WeightClass]
     sets: list[SetButton]
     form: WeightForm
+    grouped: bool
+
+    @property
+    def groups(self) -> bool:
+        """Whether groups are formed, or can be."""
+        return self.grouped or not self.weights
 
 
 @desk(Right.DIRECT)
@@ -96,7 +103,8 @@ def _shown(request: HttpRequest, division: Division, rows: list[WeightClass]) ->
         initial={"places": division.snapshot["bracket"]["places"]},
         auto_id=f"{division.key}_%s",
     )
-    return Shown(division, written(single(division.settings)), rows, buttons, add)
+    grouped = group_rules(division).grouped
+    return Shown(division, written(single(division.settings)), rows, buttons, add, grouped)
 
 
 def _added(request: HttpRequest, shown: Shown) -> bool:

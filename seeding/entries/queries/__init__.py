@@ -125,6 +125,7 @@ def _wrestler_names(keys: Collection[int]) -> Mapping[int, str]:
 
 NAMERS: dict[str, Namer] = {
     "entry": _entry_names,
+    "entries": _entry_names,
     "user": _user_names,
     "wrestler": _wrestler_names,
     "actor": _user_names,
