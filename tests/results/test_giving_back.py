@@ -1,7 +1,7 @@
 """The results of a finished tournament as bouts of the organisation's season."""
 
 import json
-from datetime import date
+from datetime import date, datetime
 
 import pytest
 from django.test import Client
@@ -10,6 +10,7 @@ from brackets.models import Bout
 from brackets.queries import numbered
 from results.core.errors import BoutsLeft
 from results.core.outcomes import Kind, Outcome
+from results.models import Result
 from results.serializers.document import dump, read_document
 from results.services import correct_result, give_back
 from seeding.entries.models import Entry, Organisation, Tournament, WeightClass, Wrestler
@@ -65,6 +66,38 @@ def test_every_bout_that_was_won_is_given_once(over: Tournament) -> None:
     give_back(call=CALL, tournament=over)
     assert list(rows.order_by("pk").values()) == before
     assert Act.objects.latest("pk").subject == {"bouts": 0, "corrected": 0, "gone": 0}
+
+
+@pytest.mark.parametrize(
+    ("occurred", "day"),
+    [
+        ("2026-03-19T04:30:00Z", date(2026, 3, 19)),  # the evening before, in Chicago
+        ("2026-03-21T04:30:00Z", date(2026, 3, 20)),
+        ("2026-03-23T15:00:00Z", date(2026, 3, 23)),
+        ("2026-03-24T15:00:00Z", date(2026, 3, 19)),
+        ("2026-11-25T15:00:00Z", date(2026, 3, 19)),
+    ],
+)
+def test_the_day_of_a_bout_is_one_of_the_tournament(
+    occurred: str, day: date, over: Tournament
+) -> None:
+    """An event that is entered in November stays one of March."""
+    Result.objects.update(occurred_at=datetime.fromisoformat(occurred))
+    give_back(call=CALL, tournament=over)
+    assert set(PriorBout.objects.values_list("date", flat=True)) == {day}
+
+
+def test_the_page_tells_how_many_results_are_not_official(
+    over: Tournament, director: Client
+) -> None:
+    count = numbered(over).count()
+    assert f"{count} results of this tournament are not official" in shown(director)
+    Result.objects.update(state=Result.State.OFFICIAL)
+    assert "not official" not in shown(director)
+
+
+def shown(client: Client) -> str:
+    return client.get(PAGE).content.decode()
 
 
 def test_a_bout_that_nobody_won_is_left_out() -> None:
