@@ -6,11 +6,50 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from brackets.core.graph import BoutKey
-from seeding.entries.models import Entry, WeightClass
+from seeding.entries.models import Entry, Tournament, User, WeightClass
+
+
+class Commitment(models.Model):
+    """The tournament's draws are committed to: `digest` is public, `secret` until it is revealed
+    is told to nobody. Empty where the commitment came with a file and its secret did not.
+    """
+
+    tournament = models.OneToOneField(Tournament, on_delete=models.PROTECT, related_name="+")
+    digest = models.CharField(max_length=64)
+    secret = models.CharField(max_length=64, blank=True)
+    at = models.DateTimeField()
+    revealed_at = models.DateTimeField(null=True)
+
+    @property
+    def told(self) -> str:
+        """The secret, as far as it is revealed."""
+        return self.secret if self.revealed_at else ""
+
+
+class TakenBack(models.Model):
+    """A committed draw that was taken back; `number` counts the draws of its weight from 1."""
+
+    weight_class = models.ForeignKey(WeightClass, on_delete=models.PROTECT, related_name="+")
+    number = models.PositiveIntegerField()
+    reason = models.CharField(max_length=300)
+    author = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
+    at = models.DateTimeField()
+
+    class Meta:
+        ordering: ClassVar = ["weight_class", "number"]
+        constraints: ClassVar = [
+            models.UniqueConstraint(fields=["weight_class", "number"], name="taken_back_once")
+        ]
 
 
 class Drawn(models.Model):
-    """The bracket of one weight: its line-up and how the lot fell."""
+    """The bracket of one weight: its line-up and how the lot fell.
+
+    `draw_version`: of the way of drawing; 0 where the lines came with a file and nobody drew them.
+    `basis`, `drawn_lines`: what it was drawn from, and the lines, as they were at the draw.
+    `parting`: how well the draw kept apart whom it should. `committed`: the lot's seed is the one
+    that the tournament's commitment gives its `number`-th draw of the weight.
+    """
 
     weight_class = models.OneToOneField(WeightClass, on_delete=models.PROTECT, related_name="+")
     format = models.CharField(max_length=20)
@@ -20,6 +59,13 @@ class Drawn(models.Model):
     )
     lot_seed = models.CharField(max_length=64)
     lot_version = models.PositiveIntegerField()
+    draw_version = models.PositiveIntegerField(default=0)
+    basis = models.JSONField(default=dict)
+    drawn_lines = models.JSONField(default=list)
+    parting = models.JSONField(default=dict)
+    committed = models.BooleanField(default=False)
+    number = models.PositiveIntegerField(default=1)
+    drawn_at = models.DateTimeField(null=True)
     version = models.PositiveIntegerField(default=0)
 
 

@@ -58,7 +58,7 @@ class Reader:
         names = [str(option) for option in kind]
         listed = list(value) if isinstance(value, list | tuple) else [value]
         if all(listed.count(one) == 1 and one in names for one in listed):
-            return tuple(kind(one) for one in listed)
+            return tuple(kind(str(one)) for one in listed)
         if name in self.section:
             allowed = f"must list some of {', '.join(names)}, each once, not {value!r}"
             self.refuse(name, allowed)

@@ -3,20 +3,40 @@
 from typing import Any
 
 from brackets.models import Bout, Drawn, Placing
+from brackets.queries.draw_file import DrawFile
+from brackets.serializers.draw_file import commitment_section, draw_item
 from seeding.entries.models import Tournament
+from seeding.entries.serializers.document import ground_sections
+from seeding.serializers.document import season_sections
+from seeding.serializers.qualifying import qualifying_section
 
 Item = dict[str, Any]
 
 
-def brackets_section(tournament: Tournament) -> list[Item]:
-    """`brackets`: format, lines from top to bottom, and how the lot fell."""
+def drawn_sections(tournament: Tournament) -> Item:
+    """What draws were made from, and `brackets`: all that is needed to draw again."""
+    read = {
+        **ground_sections(tournament),
+        **season_sections(tournament),
+        **qualifying_section(tournament),
+        **commitment_section(tournament),
+    }
+    return read | {"brackets": _brackets(tournament, DrawFile(read))}
+
+
+def _brackets(tournament: Tournament, file: DrawFile) -> list[Item]:
+    """Format, lines from top to bottom, and how the lot fell.
+
+    `drawn_lines`: the lines as they were drawn, where they are others now.
+    """
     rows = Drawn.objects.filter(weight_class__tournament=tournament)
     return [
         {
             "weight_class": row.weight_class.key,
             "format": row.format,
             "lines": row.lines,
-            "draw": {"seed": row.lot_seed, "version": row.lot_version},
+            **({"drawn_lines": row.drawn_lines} if row.drawn_lines != row.lines else {}),
+            "draw": draw_item(row, file),
         }
         for row in rows.select_related("weight_class").order_by("weight_class__position")
     ]

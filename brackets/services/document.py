@@ -1,12 +1,15 @@
 """The brackets of a tournament file, written into the tables."""
 
 from collections.abc import Iterable, Mapping
+from datetime import datetime
 from typing import Any
 
 from django.db.models import QuerySet
 
 from brackets.models import Bout, Drawn
 from brackets.queries import line_up
+from brackets.queries.commitment import commitment_of
+from brackets.queries.draw_file import DrawFile
 from brackets.services.draw import lay, set_lines
 from brackets.services.number import give_numbers, last_number
 from seeding.entries.models import Entry, Tournament, WeightClass
@@ -26,10 +29,10 @@ def load_brackets(ground: Ground, document: Document) -> dict[str, Drawn]:
         wanted = {key: {} for key, row in ground.weights.items() if _field(row).count() > 1}
     else:
         wanted = {item["weight_class"]: item for item in given}
-    drawn = {}
+    drawn, file = {}, DrawFile(document)
     for at, (key, item) in enumerate(wanted.items()):
         weight = look_up(ground.weights, key, f"brackets[{at}].weight_class")
-        drawn[key] = _restore(weight, item, f"brackets[{at}]")
+        drawn[key] = _restore(weight, file, item, f"brackets[{at}]")
     give_numbers(ground.tournament)
     _restore_numbers(drawn, document.get("bouts", ()))
     highest = last_number(ground.tournament, fresh=True)
@@ -37,12 +40,37 @@ def load_brackets(ground: Ground, document: Document) -> dict[str, Drawn]:
     return drawn
 
 
-def _restore(weight: WeightClass, item: Mapping[str, Any], where: str) -> Drawn:
+def _restore(weight: WeightClass, file: DrawFile, item: Document, where: str) -> Drawn:
     lot_seed = item.get("draw", {}).get("seed") or f"{weight.tournament.slug}/{weight.key}"
-    lines = line_up(item["lines"]) if "lines" in item else lay(weight, lot_seed)
-    _check_lines(weight, lines, f"{where}.lines")
+    if "lines" in item:
+        lines, kept = line_up(item["lines"]), _told(weight, file, item)
+    else:
+        laid = lay(weight, lot_seed)
+        lines, kept = laid.draw.lines, laid.kept
+    for name in ("lines", "drawn_lines"):
+        _check_lines(weight, line_up(item.get(name, ())), f"{where}.{name}")
     WeightClass.objects.filter(pk=weight.pk).update(locked=True)
-    return set_lines(weight, lines, lot_seed)
+    return set_lines(weight, lines, lot_seed, kept)
+
+
+def _told(weight: WeightClass, file: DrawFile, item: Document) -> dict[str, object]:
+    """What the file says of a draw; that it comes to these lines is for `verify_draw`."""
+    told = item.get("draw", {})
+    made = commitment_of(weight.tournament)
+    found: dict[str, object] = {
+        "committed": made is not None and told.get("commitment") == made.digest,
+        "number": told.get("number", 1),
+        "drawn_at": datetime.fromisoformat(told["at"]) if "at" in told else None,
+    }
+    if "drawn_lines" in item:
+        found["drawn_lines"] = item["drawn_lines"]
+    if "draw_version" not in told:
+        return found
+    return found | {
+        "draw_version": told["draw_version"],
+        "basis": file.basis(weight.key).overlaid(told.get("as_drawn", {})).plain(),
+        "parting": {"kept": told.get("kept", []), "patterns": told.get("patterns", "0")},
+    }
 
 
 def _check_lines(weight: WeightClass, lines: Iterable[Any], where: str) -> None:

@@ -1,71 +1,105 @@
 """Drawing a weight, and taking the draw back."""
 
 import secrets
-from collections.abc import Iterable
+from collections.abc import Mapping
+from dataclasses import dataclass
 
-from brackets.core.draw import Entrant, draw, draw_by_region
+from brackets.core.apart.basis import Basis, drawn
+from brackets.core.apart.result import Draw
 from brackets.core.errors import AlreadyDrawn, TooFew
 from brackets.core.graph import LineUp
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket, find_drawn, rules_of
+from brackets.queries.basis import basis_of, field_of
+from brackets.services.commitment import (
+    committed_seed,
+    hold_draws,
+    next_number,
+    note_taken_back,
+)
 from brackets.services.progress import advance
 from seeding.core.errors import NoSpot, SeedsVoid
-from seeding.core.lot import LOT_VERSION, Lot
-from seeding.core.qualifying import Held, LinesByRegion
-from seeding.entries.models import Entry, WeightClass
+from seeding.core.lot import LOT_VERSION
+from seeding.core.qualifying import LinesByRegion
+from seeding.entries.models import WeightClass
 from seeding.journal.services import Call
 from seeding.queries import rules_of as seeding_rules
-from seeding.queries.qualifying import spots
-from seeding.queries.scratches import holes, seeds_void
+from seeding.queries.scratches import seeds_void
 from seeding.services import lock_order, unlock_order
 
 
 def make_draw(call: Call, weight: WeightClass, lot_seed: str = "") -> Drawn:
     """Draw a weight by its seeds and lot, or by region and place, as its rule book fills lines.
 
+    The seed is the one of the tournament's commitment, else the one given, else a fresh one.
     The act is `results.services.draw_weight`: a place can be certain, and worth points, at once.
     """
+    hold_draws(weight.tournament)
     lock_order(call, weight)
-    lot_seed = lot_seed or secrets.token_hex(16)
-    return set_lines(weight, lay(weight, lot_seed), lot_seed)
+    number = next_number(weight)
+    settled = committed_seed(weight, number, lot_seed)
+    lot_seed = settled or lot_seed or secrets.token_hex(16)
+    laid = lay(weight, lot_seed)
+    told = {"committed": bool(settled), "number": number, "drawn_at": call.now}
+    return set_lines(weight, laid.draw.lines, lot_seed, laid.kept | told)
 
 
-def lay(weight: WeightClass, lot_seed: str) -> LineUp:
-    """The line-up that the weight's entries take now; writes nothing."""
-    rows = list(
-        Entry.objects.filter(weight_class=weight, status=Entry.Status.ENTERED).select_related(
-            "wrestler"
-        )
-    )
-    if len(rows) < 2:
-        raise TooFew(weight=weight.label, count=len(rows))
-    rules, fill = rules_of(weight.division), seeding_rules(weight.division).fill
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A draw, and what it was made from."""
+
+    draw: Draw
+    basis: Basis
+
+    @property
+    def kept(self) -> dict[str, object]:
+        """Of both what the table of brackets keeps."""
+        kept = [
+            {"criterion": str(one.criterion), "pairs": one.pairs, "bound": one.bound}
+            for one in self.draw.kept
+        ]
+        return {
+            "draw_version": self.draw.version,
+            "basis": self.basis.plain(),
+            "parting": {"kept": kept, "patterns": str(self.draw.patterns)},
+        }
+
+
+def lay(weight: WeightClass, lot_seed: str) -> Laid:
+    """The draw that the weight's entries take now; writes nothing."""
+    field = field_of(weight)
+    if len(field) < 2:
+        raise TooFew(weight=weight.label, count=len(field))
+    basis, fill = basis_of(weight, field), seeding_rules(weight.division).fill
     if isinstance(fill, LinesByRegion):
-        return draw_by_region(_held(weight, rows), fill, rules)
-    if seeds_void(weight):
+        _all_hold_spots(weight, basis, {one.key: one.wrestler.name for one in field})
+    elif seeds_void(weight):
         raise SeedsVoid(weight=weight.label)
-    entrants = [Entrant(row.key, row.seed, str(row.team_id)) for row in rows]
-    return draw(entrants, rules, Lot(lot_seed, f"draw/{weight.key}"), holes(weight))
+    return Laid(drawn(basis, rules_of(weight.division), fill, lot_seed), basis)
 
 
-def _held(weight: WeightClass, rows: Iterable[Entry]) -> list[Held]:
-    known = spots(weight)
-    for row in rows:
-        if row.key not in known:
-            raise NoSpot(entry=row.wrestler.name, weight=weight.label)
-    return [Held(row.key, known[row.key]) for row in rows]
+def _all_hold_spots(weight: WeightClass, basis: Basis, names: Mapping[str, str]) -> None:
+    for row in basis.rows:
+        if not row.held:
+            raise NoSpot(entry=names[row.entry], weight=weight.label)
 
 
-def set_lines(weight: WeightClass, lines: LineUp, lot_seed: str) -> Drawn:
-    """Keep a line-up as the weight's bracket and lay out its bouts."""
+def set_lines(
+    weight: WeightClass, lines: LineUp, lot_seed: str, kept: Mapping[str, object] | None = None
+) -> Drawn:
+    """Keep a line-up as the weight's bracket and lay out its bouts.
+
+    `kept`: what else the row says of the draw; nothing where the lines were given.
+    """
     if find_drawn(weight):
         raise AlreadyDrawn(weight=weight.label)
     made = Drawn.objects.create(
         weight_class=weight,
         places=weight.places,
-        lines=[list(line) if isinstance(line, tuple) else line for line in lines],
+        lines=stored(lines),
         lot_seed=lot_seed,
         lot_version=LOT_VERSION,
+        **{"drawn_lines": stored(lines)} | dict(kept or {}),
     )
     built = bracket(made)
     Drawn.objects.filter(pk=made.pk).update(format=built.format)
@@ -84,7 +118,15 @@ def set_lines(weight: WeightClass, lines: LineUp, lot_seed: str) -> Drawn:
     return made
 
 
-def undo_draw(call: Call, weight: WeightClass) -> None:
+def stored(lines: LineUp) -> list[object]:
+    """A line-up as the table keeps it."""
+    return [list(line) if isinstance(line, tuple) else line for line in lines]
+
+
+def undo_draw(call: Call, weight: WeightClass, reason: str = "") -> None:
     """Remove a weight's bracket and open its entries again (act: `results`)."""
+    row = find_drawn(weight)
+    if row and row.committed:
+        note_taken_back(call, weight, row.number, reason)
     Drawn.objects.filter(weight_class=weight).delete()
     unlock_order(call, weight)

@@ -11,10 +11,11 @@ from jsonschema.exceptions import ValidationError
 
 from brackets.models import Bout
 from brackets.serializers.document import bout_items, drawn_sections, places_section
-from results.core.outcomes import Kind, write_time
+from results.core.outcomes import Kind
 from results.models import Adjustment, Result, Withdrawal
 from results.queries.points import team_table
 from results.serializers.consistency import inconsistencies
+from results.serializers.ruled_file import ending_of, ruled_sections
 from seeding.entries.models import Division, Tournament, WeightClass
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.serializers.document import order_section
@@ -68,6 +69,7 @@ def dump(tournament: Tournament) -> Item:
         "version": 1,
         **drawn,
         "results": [_result(row, results[row.pk]) for row, _ in bouts if row.pk in results],
+        **ruled_sections(tournament),
         "withdrawals": list(_withdrawals(tournament)),
         "adjustments": list(_adjustments(tournament)),
         "bouts": [item | _ending(row, results.get(row.pk)) for row, item in bouts],
@@ -93,18 +95,8 @@ def _result(bout: Bout, row: Result) -> Item:
 
 
 def _facts(row: Result) -> Item:
-    optional = {
-        "score": row.score,
-        "time": None if row.time is None else write_time(row.time),
-        "overtime": row.overtime or None,
-        "decided_by": row.decided_by or None,
-        "near_fall": None if row.near_fall else False,
-        "misconduct": row.misconduct or None,
-        "state": None if row.state == Result.State.ENTERED else row.state,
-        "occurred_at": row.occurred_at.isoformat(),
-    }
-    found = {name: value for name, value in optional.items() if value is not None}
-    return {"kind": row.kind, **found}
+    state = {} if row.state == Result.State.ENTERED else {"state": row.state}
+    return ending_of(row) | state
 
 
 def _ending(bout: Bout, row: Result | None) -> Item:

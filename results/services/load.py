@@ -5,13 +5,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from brackets.core.graph import BoutKey
-from brackets.services import advance
 from brackets.services.commitment_file import load_commitment
 from brackets.services.document import load_brackets
 from results.models import Adjustment, Result, Withdrawal
+from results.queries.facts import Left
 from results.services.carrying import author
 from results.services.replayed import Weight
-from results.services.settle import settle
+from results.services.ruled_file import load_rulings, load_void_bouts
+from results.services.settle import project, settle
 from seeding.entries.models import Entry, Organisation
 from seeding.entries.permissions import may_found
 from seeding.entries.services.document import Document, Ground, load_ground, look_up
@@ -34,13 +35,15 @@ def load_tournament(*, call: Call, organisation: Organisation, document: Documen
     leavers = list(_leavers(ground, weights, document))
     for one in leavers:
         if one.told and one.weight:
-            one.weight.out[one.entry.key] = one.behind
+            one.leave(one.behind)
+    load_rulings(call, weights, document)
     _results(call, weights, document)
     _withdrawals(call, leavers)
     _adjustments(call, ground, document)
     for weight in weights.values():
-        advance(weight.drawn, weight.verdicts, out=weight.out)
+        project(weight.drawn, weight.facts())
         settle(weight.drawn)
+    load_void_bouts(call, ground, weights, document)
     subject = {"tournament": ground.tournament.pk}
     return Deed(ground.tournament.log_id, "tournament.loaded", subject)
 
@@ -64,6 +67,12 @@ class Leaver:
     told: bool
     behind: BoutKey | None
 
+    def leave(self, behind: BoutKey | None) -> None:
+        """Let his weight know that he left, and what he had behind him then."""
+        if self.weight:
+            key = self.entry.key
+            self.weight.left[key] = Left(key, self.item["kind"], behind)
+
 
 def _leavers(ground: Ground, weights: Mapping[str, Weight], document: Document) -> Iterator[Leaver]:
     for at, item in enumerate(document.get("withdrawals", ())):
@@ -82,7 +91,7 @@ def _withdrawals(call: Call, leavers: Iterable[Leaver]) -> None:
         behind = one.behind
         if not one.told and one.weight:
             behind = one.weight.standing().behind(one.entry.key)
-            one.weight.out[one.entry.key] = behind
+            one.leave(behind)
         Withdrawal.objects.create(
             entry=one.entry,
             kind=one.item["kind"],

@@ -100,8 +100,39 @@ FULL = {
         EXAMPLE["prior_bouts"][0]
         | {"time": "2:28", "level": "varsity", "winner_division": "AA", "loser_division": "A"}
     ],
+    "draw_commitment": {
+        "digest": "0f" * 32,
+        "at": "2026-01-01T09:00:00Z",
+        "secret": "ab" * 32,
+        "revealed_at": "2026-01-09T21:00:00Z",
+        "taken_back": [
+            {"weight_class": "125", "number": 1, "reason": "late scratch"}
+            | {"at": "2026-01-09T20:30:00Z"}
+        ],
+    },
     "brackets": [
-        {"weight_class": "125", "lines": ["e1", None, ["e32", "e33"]], "draw": {"version": 1}}
+        {
+            "weight_class": "125",
+            "lines": ["e1", None, ["e32", "e33"]],
+            "drawn_lines": ["e1", None, ["e33", "e32"]],
+            "draw": {
+                "version": 1,
+                "at": "2026-01-09T20:50:00Z",
+                "number": 2,
+                "draw_version": 1,
+                "kept": [{"criterion": "team", "pairs": [0, 1], "bound": [0, 0]}],
+                "patterns": "42",
+                "basis": "0f" * 32,
+                "as_drawn": {
+                    "entries": [
+                        {"entry": "e1", "seed": 2, "team": "a", "region": "A", "spot": "A1"}
+                        | {"met": ["e2"]},
+                        {"entry": "e2", "entered": False},
+                    ],
+                    "holes": [3],
+                },
+            },
+        }
     ],
     "results": [
         *EXAMPLE["results"],

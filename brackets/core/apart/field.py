@@ -4,10 +4,11 @@ from collections.abc import Collection, Mapping, Sequence
 from functools import cached_property
 from itertools import combinations
 
-from brackets.core.apart.criteria import Apart, Costs, KeepApart, Pair, by_round, groups, pairs
+from brackets.core.apart.criteria import Costs, KeepApart, Pair, by_round, groups, pairs
 from brackets.core.apart.least import LIMIT, Least, least
 from brackets.core.apart.tree import Team, Tree
 from brackets.core.draw import Entrant
+from brackets.core.rules import Apart
 from brackets.core.slots import Slot, Slots
 from seeding.core.lot import Lot
 

@@ -3,11 +3,11 @@
 from collections.abc import Collection, Iterator, Mapping
 from itertools import product
 
-from brackets.core.apart.criteria import Apart, Pair
+from brackets.core.apart.criteria import Pair
 from brackets.core.apart.result import Meeting
 from brackets.core.elimination import championship_round
 from brackets.core.graph import Bracket
-from brackets.core.rules import Wrestleback
+from brackets.core.rules import Apart, Wrestleback
 from brackets.core.sources import Beaten, BoutKey, Line, Ranked, Source
 
 Sought = Mapping[Apart, Collection[Pair]]

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from brackets.core.apart.criteria import Apart
+from brackets.core.rules import Apart
 from brackets.core.sources import LineUp
 
 

@@ -1,12 +1,11 @@
 """`load_tournament FILE`: a tournament file into the database, all of it or nothing."""
 
-import sys
-from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
+from results.management.reading import bytes_of
 from results.serializers.document import read_document
 from results.services.load import load_tournament
 from seeding.entries.services import found_organisation
@@ -25,7 +24,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
-            document = read_document(_bytes(options["file"]))
+            document = read_document(bytes_of(options["file"]))
             load_tournament(
                 call=Call(OPERATOR, timezone.now()),
                 organisation=_organisation(options["organisation"]),
@@ -37,15 +36,6 @@ class Command(BaseCommand):
         except Refusal as refusal:
             raise CommandError(f"Nothing was loaded. {refusal}") from refusal
         self.stdout.write(f"/t/{document['tournament']['slug']}/")
-
-
-def _bytes(name: str) -> bytes:
-    if name == "-":
-        return sys.stdin.buffer.read()
-    try:
-        return Path(name).read_bytes()
-    except OSError as error:
-        raise CommandError(f"{name} cannot be read: {error.strerror}.") from error
 
 
 def _organisation(slug: str) -> Any:

@@ -7,12 +7,13 @@ from typing import Any
 import pytest
 from scipy.stats import chi2
 
-from brackets.core.apart.criteria import Apart, KeepApart
+from brackets.core.apart.criteria import KeepApart
 from brackets.core.apart.result import Draw, Meeting
 from brackets.core.apart.separated import DRAW_VERSION, separated_draw
 from brackets.core.draw import Entrant, draw
 from brackets.core.errors import SeedTwice
 from brackets.core.lines import line_order
+from brackets.core.rules import Apart
 from brackets.core.slots import slots
 from seeding.core.lot import Lot
 from tests.brackets.core.books import published, rules

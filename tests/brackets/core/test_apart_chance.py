@@ -7,11 +7,12 @@ from itertools import permutations
 import pytest
 from scipy.stats import chi2
 
-from brackets.core.apart.criteria import Apart, KeepApart
+from brackets.core.apart.criteria import KeepApart
 from brackets.core.apart.pattern import by_lot, pattern
 from brackets.core.apart.separated import separated_draw
 from brackets.core.draw import Entrant
 from brackets.core.graph import LineUp
+from brackets.core.rules import Apart
 from brackets.core.slots import Slot
 from seeding.core.lot import Lot
 from tests.brackets.core.books import rules

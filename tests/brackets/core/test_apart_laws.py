@@ -5,12 +5,12 @@ from random import Random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from brackets.core.apart.criteria import Apart, KeepApart, pairs
+from brackets.core.apart.criteria import KeepApart, pairs
 from brackets.core.apart.separated import separated_draw
 from brackets.core.draw import draw, ranked
 from brackets.core.formats import build, shape
 from brackets.core.graph import Format
-from brackets.core.rules import BracketRules
+from brackets.core.rules import Apart, BracketRules
 from brackets.core.slots import slots
 from seeding.core.lot import Lot
 from tests.brackets.core.books import rules
