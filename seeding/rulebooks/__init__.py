@@ -10,6 +10,8 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+import tomli_w
+
 from seeding.core.errors import BadList, UnknownList
 from seeding.core.rules import SeedingRules
 from seeding.entries.core.errors import RuleBookRefusal
@@ -43,20 +45,41 @@ def section_of(file: str, text: str) -> Mapping[str, Any]:
 
     Raises BadList, which names the file, the key, and what is allowed there.
     """
+    section: Mapping[str, Any] = {}
     try:
         if len(text) > MOST:
             raise BadList(file=file, what=f"it is longer than {MOST:,} characters")
         parsed = tomllib.loads(text, parse_float=Decimal)
         _one_section(file, parsed)
-        section: Mapping[str, Any] = plain(parsed["seeding"], "seeding")
+        section = plain(parsed["seeding"], "seeding")
         SeedingRules.from_section(section)
     except tomllib.TOMLDecodeError as error:
         raise BadList(file=file, what=f"it is no TOML: {error}") from error
     except RecursionError as error:
         raise BadList(file=file, what="its tables are nested too deeply") from error
     except RuleBookRefusal as refusal:
-        raise BadList(file=file, what=str(refusal), where=f"{file}: {refusal.where}") from refusal
+        what = f"{refusal}{_named(section, refusal.where)}"
+        raise BadList(file=file, what=what, where=f"{file}: {refusal.where}") from refusal
     return section
+
+
+def _named(section: Mapping[str, Any], where: str) -> str:
+    """Which table of a list is meant, by its name and as people count."""
+    at: Any = {"seeding": section}
+    said = ""
+    for key in where.split("."):
+        if isinstance(at, list) and key.isdigit() and int(key) < len(at):
+            at = at[int(key)]
+            name = at.get("name", "") if isinstance(at, Mapping) else ""
+            said = f" (number {int(key) + 1} there{f', “{name}”' if name else ''})"
+        else:
+            at = at.get(key) if isinstance(at, Mapping) else None
+    return said
+
+
+def written(section: Mapping[str, Any]) -> str:
+    """The section as the text of a file, which `section_of` reads."""
+    return tomli_w.dumps({"seeding": section})
 
 
 def _one_section(file: str, parsed: Mapping[str, object]) -> None:

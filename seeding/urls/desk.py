@@ -27,6 +27,8 @@ urlpatterns = [
     ),
     path("desk/<slug:slug>/criteria/", lists.criteria, name="desk-criteria"),
     path("desk/<slug:slug>/criteria/<slug:name>.toml", lists.text, name="desk-list-file"),
+    path("desk/<slug:slug>/criteria/lists/<slug:name>/", lists.read, name="desk-list-read"),
+    path("desk/<slug:slug>/criteria/<str:key>/used.toml", lists.used, name="desk-list-used"),
     path("desk/<slug:slug>/criteria/<str:key>/", lists.division, name="desk-list"),
     path("desk/<slug:slug>/own-teams/", recusal.recusals, name="desk-recusals"),
     path("desk/<slug:slug>/intake/", intake.intake, name="desk-intake"),

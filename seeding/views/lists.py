@@ -8,6 +8,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
 from seeding.core.rules import SeedingRules
+from seeding.entries.core.rulebook import upgrade
 from seeding.entries.models import Division, Tournament
 from seeding.entries.permissions import Right
 from seeding.entries.queries import division as division_of
@@ -18,7 +19,7 @@ from seeding.journal.models import Act
 from seeding.journal.services import Call
 from seeding.queries import rules_of
 from seeding.queries.list_used import SHAPES
-from seeding.rulebooks import lists, rules_of_list, text_of
+from seeding.rulebooks import lists, rules_of_list, text_of, written
 from seeding.services.lists import use_list, use_own_list
 
 
@@ -36,7 +37,7 @@ class Told:
         return cls(file, rules.name, rules.source, str(SHAPES[rules.shape_name]))
 
 
-@desk(Right.DIRECT)
+@desk(Right.SEED)
 def criteria(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     """The lists of the program, and the list of each division."""
     shown = {
@@ -54,19 +55,20 @@ def division(request: HttpRequest, tournament: Tournament, key: str) -> HttpResp
     choose = ListForm(posted(request, "use"), auto_id="use_%s")
     sent = posted(request, "file")
     bring = ListFileForm(sent, request.FILES if sent else None, auto_id="file_%s")
-    back = ActForm(posted(request, "own"), auto_id="own_%s")
+    own = ActForm(posted(request, "own"), auto_id="own_%s")
     acts = (
         (choose, lambda call: use_list(call=call, division=row, **choose.values)),
         (bring, lambda call: _brought(call, row, bring)),
-        (back, lambda call: use_own_list(call=call, division=row)),
+        (own, lambda call: use_own_list(call=call, division=row)),
     )
     for form, do in acts:
         if carried(request, form, do):
             messages.success(request, _("The orders of the division are worked out by this list."))
             return redirect("desk-criteria", tournament.slug)
     shown = {"tournament": tournament, "division": row, "choose": choose, "bring": bring}
-    told = {"back": back, "told": Told.of(rules_of(row)), "own": "seeding" in row.settings}
-    return render(request, "seeding/list.html", {**shown, **told})
+    told = {"own": own, "told": Told.of(rules_of(row)), "brought": "seeding" in row.settings}
+    drawn = row.weights.filter(locked=True).first()
+    return render(request, "seeding/list.html", {**shown, **told, "drawn": drawn})
 
 
 def _brought(call: Call, row: Division, form: ListFileForm) -> Act:
@@ -74,9 +76,28 @@ def _brought(call: Call, row: Division, form: ListFileForm) -> Act:
     return use_list(call=call, division=row, file=file, text=text)
 
 
-@desk(Right.DIRECT)
+@desk(Right.SEED)
+def read(request: HttpRequest, tournament: Tournament, name: str) -> HttpResponse:
+    """A list of the program, as its file says it."""
+    told = Told.of(rules_of_list(name), name)
+    shown = {"tournament": tournament, "told": told, "text": text_of(name)}
+    return render(request, "seeding/list_read.html", shown)
+
+
+@desk(Right.SEED)
 def text(request: HttpRequest, tournament: Tournament, name: str) -> HttpResponse:
-    """A list of the program as a file, to read or to begin one's own from."""
-    answer = HttpResponse(text_of(name), content_type="text/plain; charset=utf-8")
-    answer["Content-Disposition"] = f'inline; filename="{name}.toml"'
+    """A list of the program as a file, to begin one's own from."""
+    return _file(name, text_of(name))
+
+
+@desk(Right.SEED)
+def used(request: HttpRequest, tournament: Tournament, key: str) -> HttpResponse:
+    """The list that a division goes by, as a file."""
+    row = division_of(tournament, key)
+    return _file(f"{tournament.slug}-{row.key}", written(upgrade(row.snapshot)["seeding"]))
+
+
+def _file(name: str, text: str) -> HttpResponse:
+    answer = HttpResponse(text, content_type="application/toml; charset=utf-8")
+    answer["Content-Disposition"] = f'attachment; filename="{name}.toml"'
     return answer

@@ -10,7 +10,7 @@ from seeding.core.weighted_pairs import WeightedPairs
 from seeding.entries.core.errors import Locked
 from seeding.entries.models import Division, Tournament
 from seeding.queries import rules_of
-from seeding.rulebooks import text_of
+from seeding.rulebooks import section_of, text_of
 from seeding.services.lists import use_list, use_own_list
 from tests.results.championship import CALL, document, load
 from tests.results.interface import with_role
@@ -65,6 +65,7 @@ def test_the_pages(spring: Tournament) -> None:
     )
     answer = client.get(f"/desk/spring/criteria/{LADDER}.toml")
     assert answer.content.decode() == text_of(LADDER)
+    assert "restart = " in client.get(f"/desk/spring/criteria/lists/{LADDER}/").content.decode()
     client.post(page, {"do": "use", "name": LADDER})
     assert isinstance(rules_of(division(spring)).shape, Ladder)
     client.post(page, {"do": "own"})
@@ -75,6 +76,24 @@ def test_the_pages(spring: Tournament) -> None:
     mine = text_of(LADDER).replace('list = "', 'list = "Ours, after ')
     client.post(page, {"do": "file", "file": file("mine.toml", mine)})
     assert rules_of(division(spring)).name.startswith("Ours, after ")
+    again = client.get(f"{page}used.toml").content.decode()
+    assert section_of("again.toml", again) == division(spring).settings["seeding"]
+
+
+def test_a_committee_reads_the_lists_and_changes_none(spring: Tournament) -> None:
+    client = signed_in("committee", spring)
+    key = division(spring).key
+    assert client.get("/desk/spring/criteria/").status_code == 200
+    assert client.get(f"/desk/spring/criteria/{key}/used.toml").status_code == 200
+    assert client.get(f"/desk/spring/criteria/{key}/").status_code == 403
+
+
+def test_a_drawn_division_offers_no_other_list() -> None:
+    drawn = load(document(entries=8))
+    page = f"/desk/spring/criteria/{division(drawn).key}/"
+    text = signed_in("director", drawn).get(page).content.decode()
+    assert "Weight 125 of this division is drawn, so its list stands." in text
+    assert "Use this list" not in text
 
 
 def file(name: str, text: str) -> SimpleUploadedFile:

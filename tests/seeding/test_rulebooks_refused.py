@@ -1,5 +1,7 @@
 """What is wrong in a file of criteria is named: the file, the key, and what is allowed there."""
 
+import re
+
 import pytest
 
 from tests.seeding.test_rulebooks import changed, refused
@@ -263,4 +265,10 @@ def test_what_is_wrong_is_named(name: str, old: str, new: str, message: str) -> 
     refusal = refused(changed(name, old, new))
     assert str(refusal).startswith(WHERE + message)
     if message.endswith("."):
-        assert str(refusal) == WHERE + message
+        said = str(refusal).removeprefix(WHERE + message)
+        assert not said or re.fullmatch(r" \(number \d+ there(, “[^”]+”)?\)", said)
+
+
+def test_the_table_of_a_list_is_named_as_people_count() -> None:
+    refusal = refused(changed("kansas-2007", "percentage = 0.600", "percentage = 60"))
+    assert str(refusal).endswith("it is 60. (number 3 there, “record against strong opponents”)")
