@@ -5,6 +5,7 @@ from datetime import date, datetime
 from typing import Any
 
 from results.serializers.consistent_berths import berth_faults
+from results.serializers.consistent_rulings import ruling_faults
 from seeding.journal.core.errors import Problem
 
 Item = Mapping[str, Any]
@@ -18,6 +19,11 @@ TWICE = {
     "brackets": ("weight_class",),
     "withdrawals": ("entry",),
 }
+
+MOMENTS = (
+    *(("results", "occurred_at"), ("bouts", "occurred_at"), ("rulings", "at")),
+    *(("void_bouts", "occurred_at"), ("void_bouts", "voided_at")),
+)
 
 
 def inconsistencies(document: Item) -> Iterator[Problem]:
@@ -36,6 +42,7 @@ def inconsistencies(document: Item) -> Iterator[Problem]:
         if item.get("merged_into") == item["id"]:
             yield Problem(f"teams[{at}].merged_into", "a team is not merged into itself")
     yield from berth_faults(document)
+    yield from ruling_faults(document)
 
 
 def _too_large(value: object, where: str) -> Iterator[Problem]:
@@ -55,11 +62,11 @@ def _days(document: Item) -> Iterator[Problem]:
     for at, item in enumerate(document.get("prior_bouts", ())):
         if not _is_day(item["date"]):
             yield Problem(f"prior_bouts[{at}].date", "there is no such day")
-    for section in ("results", "bouts"):
+    for section, name in MOMENTS:
         for at, item in enumerate(document.get(section, ())):
-            if not _is_moment(item.get("occurred_at")):
+            if not _is_moment(item.get(name)):
                 hint = "write day, time and offset, such as 2026-03-19T15:00:00Z"
-                yield Problem(f"{section}[{at}].occurred_at", hint)
+                yield Problem(f"{section}[{at}].{name}", hint)
 
 
 def _is_day(text: str) -> bool:

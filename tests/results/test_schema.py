@@ -100,6 +100,27 @@ FULL = {
         EXAMPLE["prior_bouts"][0]
         | {"time": "2:28", "level": "varsity", "winner_division": "AA", "loser_division": "A"}
     ],
+    "rulings": [
+        {"weight_class": "125", "kind": "sides", "bout": "SF-1", "reason": "wrongly drawn"}
+        | {"author": "ann", "at": "2026-01-10T12:00:00Z"}
+        | {
+            "ways": [
+                {"bout": "SF-1", "side": "top", "entry": "e1"},
+                {"bout": "5th-1", "exit": "loser", "entry": None},
+            ]
+        },
+        {"weight_class": "125", "kind": "result", "bout": "SF-1", "reason": "protest"}
+        | {"sides": ["e1", "e2"], "winner": None},
+        {"weight_class": "125", "kind": "place", "reason": "ruled"}
+        | {"places": [{"entry": "e1", "place": 3}], "shared": False},
+    ],
+    "void_bouts": [
+        {"weight_class": "125", "round": "SF", "position": 1, "number": 5, "mat": "1"}
+        | {"sides": ["e1", "e2"], "winner": "e1", "kind": "decision", "score": [3, 1]}
+        | {"time": "7:00", "overtime": "SV-1", "decided_by": None, "near_fall": True}
+        | {"misconduct": False, "occurred_at": "2026-01-10T11:00:00Z", "reason": "corrected"}
+        | {"voided_by": "ann", "voided_at": "2026-01-10T12:00:00Z"}
+    ],
     "draw_commitment": {
         "digest": "0f" * 32,
         "at": "2026-01-01T09:00:00Z",
