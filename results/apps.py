@@ -23,10 +23,12 @@ class ResultsConfig(AppConfig):
         from brackets.services.number import KEPT  # noqa: PLC0415
         from results.queries.ruled import void_bouts  # noqa: PLC0415
         from seeding.entries.queries import NAMERS  # noqa: PLC0415
+        from seeding.entries.queries.groups import WAYS_ON  # noqa: PLC0415
         from seeding.queries.qualifying import WAYS_IN  # noqa: PLC0415
 
         KEPT.append(lambda tournament: void_bouts(tournament).exists())
         NAMERS["void"] = bout_names
+        WAYS_ON.append("desk-regroup")
         WAYS_IN.append("desk-qualifiers")
         READERS["results"] = ResultRules.from_section
         READERS["team_points"] = TeamPointRules.from_section

@@ -4,6 +4,7 @@ from django.db.models import Count, Q
 
 from brackets.models import Commitment, Drawn, TakenBack
 from seeding.entries.models import Entry, Tournament, WeightClass
+from seeding.entries.queries.groups import is_waiting
 
 
 def commitment_of(tournament: Tournament) -> Commitment | None:
@@ -32,4 +33,5 @@ def waiting(tournament: Tournament) -> bool:
     """Whether a weight that has two entries at least is not drawn yet."""
     entered = Q(entries__status=Entry.Status.ENTERED)
     rows = WeightClass.objects.filter(tournament=tournament, locked=False)
-    return rows.annotate(field=Count("entries", filter=entered)).filter(field__gte=2).exists()
+    rows = rows.annotate(field=Count("entries", filter=entered)).filter(field__gte=2)
+    return any(not is_waiting(row) for row in rows.select_related("division"))

@@ -30,6 +30,7 @@ Refusal
 ├── RulingsStand              a draw is taken back over rulings or void bouts
 ├── AlreadyWithdrawn          the entry is out already
 ├── NotWithdrawn              the entry is not out
+├── GroupWrestled             a group that was formed after weigh-in has begun
 ├── NotPublished              a kind that its gate keeps closed
 ├── BoutsLeft                 the tournament is not over
 └── PointsNotListed           the rule book has no points for so many places
@@ -212,6 +213,14 @@ class PointsNotListed(Refusal):
     template = (
         "The rule book has no team points for {places} places, only for {known}. "
         "Add team_points.placement.{places}, or give another number of places."
+    )
+
+
+class GroupWrestled(Refusal):
+    code = "group-wrestled"
+    template = (
+        "{count} bouts of {group} have a result or a ruling, so the group stands. "
+        "Take these back first."
     )
 
 

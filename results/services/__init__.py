@@ -2,6 +2,7 @@
 
 from results.services.draw import draw_every, draw_weight, take_back_draw
 from results.services.giving_back import give_back
+from results.services.groups import regroup
 from results.services.load import load_tournament
 from results.services.papers import order_sheets
 from results.services.record import (
@@ -33,6 +34,7 @@ __all__ = [
     "merge_teams",
     "move_entry",
     "order_sheets",
+    "regroup",
     "reinstate",
     "rule",
     "split_team",

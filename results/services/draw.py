@@ -8,8 +8,10 @@ from brackets.services import make_draw, reveal_when_drawn, undo_draw
 from results.core.errors import RulingsStand
 from results.models import LedgerPart, Result, Ruling, VoidBout, Withdrawal
 from results.services.settle import settle
+from seeding.entries.core.errors import StillWaiting
 from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.entries.permissions import Right, require
+from seeding.entries.queries.groups import is_waiting
 from seeding.journal.services import Call, Deed, act
 
 
@@ -20,6 +22,8 @@ def draw_weight(*, call: Call, weight: WeightClass, lot_seed: str = "") -> Deed:
     Where the draw is committed the seed is settled; with the last weight the secret is revealed.
     """
     require(call, weight.tournament_id, Right.DIRECT)
+    if is_waiting(weight):
+        raise StillWaiting(weight=weight.label)
     settle(make_draw(call, weight, lot_seed))
     reveal_when_drawn(call, weight.tournament)
     return Deed(weight.tournament.log_id, "weight.drawn", {"weight": weight.pk})
@@ -36,6 +40,8 @@ def draw_every(*, call: Call, tournament: Tournament) -> int:
     waiting = rows.annotate(field=Count("entries", filter=entered)).filter(field__gte=2)
     done = 0
     for weight in waiting.select_related("tournament", "division").order_by("position"):
+        if is_waiting(weight):
+            continue
         key = call.key and f"{call.key}/{weight.pk}"
         draw_weight(call=Call(call.actor, call.now, key), weight=weight)
         done += 1
@@ -49,6 +55,12 @@ def take_back_draw(*, call: Call, weight: WeightClass, reason: str = "") -> Deed
     A committed draw needs a reason, which is published with the next one.
     """
     require(call, weight.tournament_id, Right.DIRECT)
+    undo(call, weight, reason)
+    return Deed(weight.tournament.log_id, "draw.taken-back", {"weight": weight.pk})
+
+
+def undo(call: Call, weight: WeightClass, reason: str) -> None:
+    """Take a draw back inside a greater act; refused once anything of it is wrestled or ruled."""
     wrestled = Result.objects.filter(bout__drawn=drawn(weight)).count()
     if wrestled:
         raise AlreadyWrestled(weight=weight.label, count=wrestled)
@@ -59,4 +71,3 @@ def take_back_draw(*, call: Call, weight: WeightClass, reason: str = "") -> Deed
     LedgerPart.objects.filter(weight_class=weight).delete()
     Withdrawal.objects.filter(entry__weight_class=weight).delete()
     undo_draw(call, weight, reason)
-    return Deed(weight.tournament.log_id, "draw.taken-back", {"weight": weight.pk})

@@ -18,6 +18,7 @@ from seeding.services.order import (
 )
 from seeding.services.put_in import set_inputs
 from seeding.services.recusal import set_own_teams
+from seeding.services.scratch import void_seeds
 
 __all__ = [
     "adopt_order",
@@ -33,5 +34,6 @@ __all__ = [
     "sign_minutes",
     "take_back_move",
     "unlock_order",
+    "void_seeds",
     "withdraw_challenge",
 ]

@@ -4,7 +4,7 @@ from django.db.models import F
 
 from seeding.core.errors import PlaceHeld
 from seeding.core.scratches import Scratched, after_scratch
-from seeding.entries.models import Entry
+from seeding.entries.models import Entry, WeightClass
 from seeding.journal.services import Call
 from seeding.models import Berth, SeedOrder
 from seeding.queries import rules_of
@@ -30,9 +30,20 @@ def _reseed(entry: Entry) -> None:
         if after.get(pk) != seed:
             rows.filter(pk=pk).update(seed=after.get(pk), version=F("version") + 1)
     if policy is Scratched.REDRAW:
-        SeedOrder.objects.filter(weight_class=entry.weight_class).update(
-            adopted_at=None, adopted_by=None, version=F("version") + 1
-        )
+        _not_adopted(entry.weight_class)
+
+
+def void_seeds(weight: WeightClass) -> None:
+    """Take every seed of an undrawn weight away: other wrestlers are in it than were seeded."""
+    rows = Entry.objects.filter(weight_class=weight).exclude(seed=None)
+    rows.update(seed=None, version=F("version") + 1)
+    _not_adopted(weight)
+
+
+def _not_adopted(weight: WeightClass) -> None:
+    SeedOrder.objects.filter(weight_class=weight).update(
+        adopted_at=None, adopted_by=None, version=F("version") + 1
+    )
 
 
 def _back_in_the_field(entry: Entry) -> None:

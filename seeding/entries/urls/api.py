@@ -5,6 +5,7 @@ from django.urls import path
 from seeding.entries.api import (
     divisions,
     entries,
+    groups,
     log,
     people,
     roster,
@@ -33,6 +34,9 @@ urlpatterns = [
     ),
     path(f"{DIVISION}/roster/", roster.Roster.as_view(), name="api-roster"),
     path(f"{DIVISION}/roster/plan/", roster.RosterPlan.as_view(), name="api-roster-plan"),
+    path(f"{DIVISION}/grouping/", groups.DivisionGrouping.as_view(), name="api-grouping"),
+    path(f"{DIVISION}/weighing/", groups.DivisionWeighing.as_view(), name="api-weighing"),
+    path(f"{DIVISION}/groups/", groups.DivisionGroups.as_view(), name="api-groups"),
     path(f"{HERE}/weights/", weights.Weights.as_view(), name="api-weights"),
     path(f"{HERE}/weights/<str:weight>/", weights.OneWeight.as_view(), name="api-weight"),
     path(
