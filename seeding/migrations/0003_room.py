@@ -187,6 +187,11 @@ class Migration(migrations.Migration):
         ),
         migrations.AddField(
             model_name='seedorder',
+            name='adopted_version',
+            field=models.PositiveIntegerField(default=0),
+        ),
+        migrations.AddField(
+            model_name='seedorder',
             name='challenges_until',
             field=models.DateTimeField(null=True),
         ),

@@ -11,13 +11,16 @@ from seeding.entries.models import Entry, Team, Tournament, User, WeightClass
 class SeedOrder(models.Model):
     """What a proposal for one weight rests on, and whether the committee has adopted it.
 
-    `challenges_until`: coaches' challenges are heard until then; None = no window is open.
+    `adopted_version`: the version that the adoption made; a later one says that something was
+    done since. `challenges_until`: coaches' challenges are heard until then; None = no window is
+    open.
     """
 
     weight_class = models.OneToOneField(WeightClass, on_delete=models.PROTECT, related_name="+")
     lot_seed = models.CharField(max_length=64)
     adopted_at = models.DateTimeField(null=True)
     adopted_by = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
+    adopted_version = models.PositiveIntegerField(default=0)
     challenges_until = models.DateTimeField(null=True)
     version = models.PositiveIntegerField(default=0)
 

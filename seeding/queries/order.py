@@ -153,6 +153,11 @@ class WeightState:
     moves: int
     order: SeedOrder | None
 
+    @property
+    def changed(self) -> bool:
+        """Whether something was done to the order after it was adopted."""
+        return bool(self.order and self.order.version > self.order.adopted_version)
+
 
 def weight_states(tournament: Tournament) -> list[WeightState]:
     """Every weight of the tournament with the state of its order, light to heavy."""

@@ -33,7 +33,7 @@ def move_seed(*, call: Call, entry: Entry, to: int, reason: str) -> Deed:
 
 
 def put(call: Call, kept: SeedOrder, entry: Entry, to: int, reason: str) -> Override:
-    """Write a move down, where the rule book and the member's own teams allow it."""
+    """Write a move down, where the list and the member's own teams allow it."""
     order = order_of(entry.weight_class)
     if problems := list(_problems(order, entry, to, reason)):
         raise Invalid(problems)
@@ -92,7 +92,7 @@ def take_back_move(*, call: Call, override: Override) -> Deed:
 
 @act
 def adopt_order(*, call: Call, weight: WeightClass) -> Deed:
-    """Make the order as it stands the seeds of the weight, as many as the rule book seeds.
+    """Make the order as it stands the seeds of the weight, as many as the list seeds.
 
     Refused while a challenge waits for its answer or the list leaves a place to the committee.
     """
@@ -101,7 +101,9 @@ def adopt_order(*, call: Call, weight: WeightClass) -> Deed:
     order = order_of(weight)
     _nothing_waits(kept, order)
     write_seeds(weight, order.seeds)
-    SeedOrder.objects.filter(pk=kept.pk).update(adopted_at=call.now, adopted_by=author(call))
+    SeedOrder.objects.filter(pk=kept.pk).update(
+        adopted_at=call.now, adopted_by=author(call), adopted_version=F("version")
+    )
     subject = {"weight": weight.pk, "seeds": order.seeds}
     return Deed(weight.tournament.log_id, "order.adopted", subject)
 
