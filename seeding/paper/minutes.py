@@ -12,6 +12,7 @@ from seeding.journal.paper import (
     Sheet,
     gap,
     heading,
+    heading_of_table,
     listed,
     pdf,
     size_of,
@@ -68,12 +69,14 @@ def _frame(found: Signable) -> Iterator[Block]:
     }
     by_lot = "; ".join(", ".join(group) for group in minutes.drawn) or _("nobody")
     rules = minutes.rules
+    book = rules.book and _("of the rule book %(book)s") % {"book": rules.book}
     season = ", ".join(filter(None, (str(rules.bouts), rules.first, rules.last)))
     facts = (
         (_("Tournament"), f"{minutes.tournament}, {minutes.starts_on} ({minutes.time_zone})"),
         (_("State"), f"{state}, {_('drawn')}" if found.locked else state),
-        (_("List"), f"{rules.name}: {rules.shape}"),
-        (_("Source"), f"{rules.book}; {rules.source}"),
+        (_("List"), "; ".join(filter(None, (rules.name, book)))),
+        (_("Source"), rules.source or _("none named")),
+        (_("Its way"), f"{rules.shape}. {rules.totals}"),
         (_("Bouts looked at"), season),
         (_("Lot"), f"{lot}; {_('by lot:')} {by_lot}"),
     )
@@ -82,7 +85,7 @@ def _frame(found: Signable) -> Iterator[Block]:
 
 
 def _order(minutes: Minutes, width: float) -> Iterator[Block]:
-    yield heading(_("Order"))
+    yield from heading_of_table(_("Order"))
     columns = (
         Column(_("Place"), 11, number=True),
         Column(_("Seed"), 10, number=True),

@@ -8,7 +8,15 @@ from reportlab.lib import colors
 from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
-from reportlab.platypus import Flowable, KeepTogether, LongTable, Paragraph, Spacer, TableStyle
+from reportlab.platypus import (
+    CondPageBreak,
+    Flowable,
+    KeepTogether,
+    LongTable,
+    Paragraph,
+    Spacer,
+    TableStyle,
+)
 
 from seeding.journal.paper.fonts import BOLD, REGULAR, printable
 
@@ -34,6 +42,8 @@ HEADING = ParagraphStyle(
     spaceAfter=1.5 * mm,
     keepWithNext=1,
 )
+# reportlab would keep the whole table with a heading that stays with what follows.
+TABLE_HEADING = ParagraphStyle("table-heading", HEADING, keepWithNext=0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +63,11 @@ def title(words: str) -> Block:
 def heading(words: str) -> Block:
     """A heading, which stays with what follows it."""
     return Paragraph(_safe(words), HEADING)
+
+
+def heading_of_table(words: str) -> list[Block]:
+    """A heading over a table that may go on over the page: both begin where there is room."""
+    return [CondPageBreak(40 * mm), Paragraph(_safe(words), TABLE_HEADING)]
 
 
 def text(words: str, *, bold: str = "", small: bool = False) -> Block:
