@@ -73,9 +73,11 @@ class ChallengeForm(ActForm):
     reason = forms.CharField(label=_("Why"), max_length=300)
 
     def __init__(self, data: Any, *, entries: Choices, version: int) -> None:
-        super().__init__(data, initial={"version": version}, auto_id="challenge_%s")
+        choices = list(entries)
+        first = dict(zip(("over", "entry"), (value for value, _name in choices), strict=False))
+        super().__init__(data, initial={"version": version, **first}, auto_id="challenge_%s")
         for name in ("entry", "over"):
-            choose(self, name, entries)
+            choose(self, name, choices)
 
 
 class AnswerForm(ActForm):

@@ -1,6 +1,6 @@
-"""The list that ordered a weight, and what people put in for it, in words for the minutes."""
+"""The list that ordered a weight, and what people put in for it, in words: room and minutes."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from seeding.entries.core.rulebook import upgrade
-from seeding.entries.models import WeightClass
+from seeding.entries.models import Division, WeightClass
 from seeding.queries.order import Order, rules_of
 
 SHAPES = {
@@ -19,6 +19,35 @@ SHAPES = {
     "ballot": gettext_lazy("ballots"),
     "pipeline": gettext_lazy("stages, one after the other"),
 }
+TOTALS = {
+    "pair-points": gettext_lazy(
+        "Every two are compared, and the better of the two gets a point. More points stand higher."
+    ),
+    "weighted-pairs": gettext_lazy(
+        "Every two are compared by all criteria, and each gives its share of the pair to the "
+        "better. “Pairs won” counts opponents over whom somebody has the larger share, a level "
+        "pair as half; “sum of weights” adds his shares of all pairs up. More stands higher."
+    ),
+    "ladder": gettext_lazy(
+        "Nothing is added up: the one over whom nobody holds the criteria comes next, then the "
+        "same is asked of those who are left."
+    ),
+    "additive": gettext_lazy(
+        "The points are the parts below added up, of each wrestler alone, whoever else is entered. "
+        "More points stand higher."
+    ),
+    "ballot": gettext_lazy(
+        "The number is made of the ranks that the voters gave him; voters leave their own "
+        "wrestlers out. Less stands higher."
+    ),
+    "pipeline": gettext_lazy(
+        "Nothing is added up over the whole list: each stage changes the order that the stages "
+        "before have left."
+    ),
+}
+"""What the numbers beside the order mean."""
+PARTS = ("criteria", "terms", "stages")
+"""Where a list has what it looks at, whatever its way."""
 COUNTED = {
     "win": gettext_lazy("wins of a record"),
     "loss": gettext_lazy("losses of a record"),
@@ -29,15 +58,18 @@ COUNTED = {
 
 @dataclass(frozen=True, slots=True)
 class ListUsed:
-    """The rule book's list: its shape, its criteria with their settings, which results count.
+    """The list of a weight: its shape, its criteria with their settings, which results count.
 
-    `bouts`: how many bouts of the season were looked at, `first` and `last` their days.
+    `book`: the rule book whose own list it is; empty where the division uses another. `totals`:
+    what the numbers beside the order mean. `bouts`: how many bouts of the season were looked at,
+    `first` and `last` their days.
     """
 
     book: str
     name: str
     source: str
     shape: str
+    totals: str
     settings: tuple[str, ...]
     criteria: tuple[str, ...]
     counted: tuple[str, ...]
@@ -58,14 +90,14 @@ class PutIn:
 def list_used(weight: WeightClass, order: Order) -> ListUsed:
     """The list of the weight's division, as its snapshot has it."""
     rules = rules_of(weight.division)
-    snapshot = upgrade(weight.division.snapshot)
-    section: Mapping[str, Any] = snapshot["seeding"]
+    section: Mapping[str, Any] = upgrade(weight.division.snapshot)["seeding"]
     days = [bout.date for bout in order.proposal.season.bouts]
     return ListUsed(
-        book=str(snapshot["book"].get("name", weight.division.rulebook)),
+        book=_book(weight.division),
         name=rules.name,
         source=rules.source,
-        shape=str(SHAPES.get(rules.shape_name, rules.shape_name)),
+        shape=str(SHAPES[rules.shape_name]),
+        totals=str(TOTALS[rules.shape_name]),
         settings=tuple(_settings(section)),
         criteria=tuple(_criteria(section)),
         counted=tuple(_counted(section)),
@@ -75,26 +107,35 @@ def list_used(weight: WeightClass, order: Order) -> ListUsed:
     )
 
 
+def _book(division: Division) -> str:
+    """The rule book's name, where its own list is the one in use."""
+    if "seeding" in division.settings:
+        return ""
+    return str(upgrade(division.snapshot)["book"].get("name", division.rulebook))
+
+
 def _settings(section: Mapping[str, Any]) -> Iterator[str]:
-    shown = {"list", "shape", "source", "criteria", "counting"}
+    shown = {"list", "shape", "source", "counting", *PARTS}
     for key, value in section.items():
         if key not in shown:
             yield f"{_plain(key)}: {_said(value)}"
 
 
 def _criteria(section: Mapping[str, Any]) -> Iterator[str]:
-    for item in section.get("criteria", ()):
-        yield _one(item)
+    for part in PARTS:
+        for item in section.get(part, ()):
+            yield _one(item)
 
 
 def _one(item: Mapping[str, Any]) -> str:
-    """A criterion by its name, then its settings as the rule book has them."""
+    """A criterion by its name, a stage by what it does; then the settings as the list has them."""
+    known = "name" if "name" in item else "stage"
     settings = "; ".join(
-        f"{_plain(key)}: {_said(value)}"
+        f"{_plain(key)}: {groups_said(value) if key == GROUPS else _said(value)}"
         for key, value in item.items()
-        if key not in ("name", "criterion")
+        if key not in (known, "criterion")
     )
-    return f"{item.get('name', '')} ({settings})" if settings else str(item.get("name", ""))
+    return f"{item[known]} ({settings})" if settings else str(item[known])
 
 
 def _counted(section: Mapping[str, Any]) -> Iterator[str]:
@@ -102,10 +143,19 @@ def _counted(section: Mapping[str, Any]) -> Iterator[str]:
         yield f"{COUNTED.get(key, _plain(key))}: {_said(kinds)}"
 
 
+GROUPS = "groups"
+
+
+def groups_said(groups: Iterable[Iterable[int]]) -> str:
+    """Groups of places, best first: "2 = 3" is one group of equals, "4, then 5" are two."""
+    told = (" = ".join(str(at) if at else _("took part") for at in group) for group in groups)
+    return _(", then ").join(told)
+
+
 def _said(value: object) -> str:
     """A setting of any depth in words."""
     if isinstance(value, Mapping):
-        if "name" in value:
+        if "name" in value or "stage" in value:
             return _one(value)
         return ", ".join(f"{_plain(str(key))} {_said(item)}" for key, item in value.items())
     if isinstance(value, list | tuple):

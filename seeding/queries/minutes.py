@@ -14,8 +14,9 @@ from seeding.entries.models import User, WeightClass
 from seeding.journal.core.chain import canonical
 from seeding.models import Challenge, Signature
 from seeding.queries.list_used import ListUsed, PutIn, list_used, put_in
+from seeding.queries.lots import drawn
 from seeding.queries.order import Order, order_of
-from seeding.queries.places import Place, ShownCircle, circles, drawn, places, undecided
+from seeding.queries.places import Place, ShownCircle, circles, places, undecided
 from seeding.queries.recusal import own_wrestlers, recused
 
 
@@ -176,7 +177,7 @@ def minutes(weight: WeightClass, order: Order) -> Minutes:
         put_in=put_in(weight, order),
         lot_seed=order.proposal.lot_seed,
         lot_version=order.proposal.lot_version,
-        drawn=tuple(tuple(group) for group in drawn(order)),
+        drawn=tuple(group.names for group in drawn(order)),
         proposal=tuple(order.names[uid] for uid in order.proposal.order),
         circles=circles(order),
         undecided=tuple(tuple(group) for group in undecided(order)),

@@ -159,11 +159,6 @@ def _records(order: Order) -> dict[str, tuple[int, int]]:
     return found
 
 
-def drawn(order: Order) -> list[list[str]]:
-    """The names of each group that only the lot could part."""
-    return [[order.names[uid] for uid in group] for group in order.proposal.drawn]
-
-
 def undecided(order: Order) -> list[list[str]]:
     """The names of each group that still waits for the committee."""
     return [[order.names[uid] for uid in group] for group in order.undecided]

@@ -12,6 +12,14 @@ from seeding.core.violations import FewestViolations, Part, fewest_violations
 from seeding.queries.evidence import shown
 from seeding.queries.order import Order, rules_of
 
+LISTED = 10
+"""Of so many wrestlers the equally good orders are listed; of more nobody could compare them."""
+
+
+def read(count: int | None) -> str:
+    """A number with its thousands apart; nothing where it is not known."""
+    return "" if count is None else f"{count:,}"
+
 
 @dataclass(frozen=True, slots=True)
 class Level:
@@ -25,6 +33,16 @@ class Level:
     count: int | None
     tied: tuple[tuple[str, ...], ...]
     alternatives: tuple[tuple[str, ...], ...]
+
+    @property
+    def orders(self) -> str:
+        """The count as people read it."""
+        return read(self.count)
+
+    @property
+    def listed(self) -> bool:
+        """Whether the alternatives can be read one beside the other."""
+        return len(self.alternatives) > 1 and len(self.names) <= LISTED
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +74,7 @@ class Violations:
     @property
     def orders(self) -> str:
         """The count as people read it."""
-        return "" if self.count is None else f"{self.count:,}"
+        return read(self.count)
 
     @property
     def proven(self) -> bool:

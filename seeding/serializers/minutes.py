@@ -14,12 +14,15 @@ Item = dict[str, Any]
 
 
 class ListUsedSerializer(serializers.Serializer[Any]):
-    """The rule book's list in words."""
+    """The list of the weight in words."""
 
-    book = serializers.CharField()
+    book = serializers.CharField(
+        allow_blank=True, help_text="The rule book, where its own list is in use."
+    )
     name = serializers.CharField()
     source = serializers.CharField()  # type: ignore[assignment]
     shape = serializers.CharField()
+    totals = serializers.CharField(help_text="What the numbers beside the order mean.")
     settings = texts()
     criteria = texts("Strongest first, with their settings.")
     counted = texts("Which results count as what.")

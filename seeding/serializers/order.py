@@ -11,6 +11,7 @@ from seeding.journal.serializers import StrictSerializer
 from seeding.models import Override
 from seeding.queries import Order
 from seeding.queries.evidence import Why
+from seeding.queries.lots import drawn
 from seeding.queries.places import Place, circles, places
 from seeding.serializers.evidence import STEPS, NumbersSerializer, texts
 
@@ -84,7 +85,8 @@ class OrderSerializer(serializers.Serializer[Any]):
         child=texts(), help_text="Entries whom the list leaves to the committee, group by group."
     )
     drawn = serializers.ListField(
-        child=texts(), help_text="Entries whom only the lot could part, group by group."
+        child=texts(),
+        help_text="Entries whom only the lot could part, group by group, as they came out.",
     )
     lot_seed = serializers.CharField()
     lot_version = serializers.IntegerField()
@@ -135,7 +137,7 @@ def order_item(order: Order, weight: str) -> Item:
         "flags": [flag.text for line in lines for flag in line.flags],
         "circles": [asdict(circle) for circle in circles(order)],
         "undecided": keys(order.undecided),
-        "drawn": keys(order.proposal.drawn),
+        "drawn": keys([ball.uid for ball in group.balls] for group in drawn(order)),
         "lot_seed": order.proposal.lot_seed,
         "lot_version": order.proposal.lot_version,
     }

@@ -18,11 +18,11 @@ State = Challenge.State
 
 @act
 def open_challenges(*, call: Call, weight: WeightClass, until: datetime | None) -> Deed:
-    """Hear challenges until then; without a time, for as long as the rule book says."""
+    """Hear challenges until then; without a time, for as long as the list says."""
     require(call, weight.tournament_id, Right.SEED)
     rules = rules_of(weight.division).committee
     if rules.challenges is Challenges.NONE:
-        raise NotHeard(why="the rule book of this division hears none")
+        raise NotHeard(why="the list of this division hears none")
     ends = until or call.now + timedelta(hours=rules.challenge_hours)
     if ends <= call.now:
         raise Invalid([Problem("until", "This time is past. Choose a later one.")])
@@ -75,7 +75,7 @@ def _heard(call: Call, kept: SeedOrder, order: Order, entry: Entry, over: Entry)
         raise Invalid([Problem("over", "Choose somebody who stands above him.")])
     rules = rules_of(weight.division).committee
     if rules.challenges is Challenges.NONE:
-        raise NotHeard(why="the rule book of this division hears none")
+        raise NotHeard(why="the list of this division hears none")
     for criterion in rules.challenge_needs:
         if criterion.compare(one, other, order.proposal.season).better != one:
             who = f"{order.names[one]} over {order.names[other]}"

@@ -60,6 +60,9 @@ def tables(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRes
         return redirect("desk-seeding", tournament.slug, at.key)
     shown: dict[str, Any] = {"tournament": tournament, "weight": at, "form": form, "needs": needs}
     shown["votes"] = any(need.kind is InputKind.BALLOTS for need in needs)
+    kept = {table for tables in values.values() for table in tables} - {*tables_of(needs)}
+    shown["kept"] = sorted(form.heading(table) for table in kept)
+    shown["kept_ballots"] = [] if shown["votes"] else ballots_of(at)
     return render(request, "seeding/inputs.html", shown)
 
 

@@ -22,8 +22,10 @@ from seeding.journal.services import Call
 from seeding.models import Challenge, Override
 from seeding.queries import Order, order_of, rules_of, weight_states
 from seeding.queries.evidence import why
+from seeding.queries.list_used import list_used
+from seeding.queries.lots import drawn
 from seeding.queries.minutes import challenges_of
-from seeding.queries.places import circles, drawn, places, undecided
+from seeding.queries.places import circles, places, undecided
 from seeding.queries.recusal import own_teams, own_wrestlers
 from seeding.queries.scratches import seeds_void
 from seeding.services import adopt_order, move_seed, take_back_move
@@ -85,6 +87,7 @@ def _frame(request: HttpRequest, at: WeightClass, order: Order) -> Page:
         "weight": at,
         "weights": at.tournament.weights.all(),
         "order": order,
+        "used": list_used(at, order),
         "places": places(order),
         "drawn": drawn(order),
         "circles": circles(order),

@@ -252,6 +252,8 @@ def test_the_page_of_challenges(tournament: Tournament, weight: WeightClass) -> 
     assert "This time is past." in past
     assert client.post(page, {"do": "window", "until": local}).status_code == 302
     assert SeedOrder.objects.get().challenges_until is not None
+    new = client.get(page).context["new"]
+    assert (new["entry"].value(), new["over"].value()) == (key("Reed"), key("Holm"))
     sent = {"entry": key("Quill"), "over": key("Holm"), "by": "Coach Bly", "reason": "January 8"}
     assert client.post(page, {"do": "new", **sent}).status_code == 302
     row = Challenge.objects.get()

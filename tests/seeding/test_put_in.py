@@ -11,7 +11,8 @@ from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.journal.models import Act
 from seeding.models import Ballot, Noted
 from seeding.queries import rules_of, season_of
-from tests.seeding.entries.desks import enter, signed_in, spring
+from seeding.services.lists import use_list
+from tests.seeding.entries.desks import CALL, enter, signed_in, spring
 
 pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
 
@@ -190,6 +191,21 @@ def test_the_form_has_a_field_for_every_table(client: Client) -> None:
     assert 'value="took part"' in text
     client.post(at("desk-ranks"), {"do": "inputs"})
     assert (rankings(), placings(), Noted.objects.count()) == ({}, set(), 0)
+
+
+def test_what_the_present_list_does_not_read_is_kept_and_named(
+    client: Client, tournament: Tournament
+) -> None:
+    client.post(at("desk-ranks"), {"do": "inputs", f"rank-{key('Holm')}": "2"})
+    assert "Kept, but not read" not in client.get(at("desk-ranks")).content.decode()
+    division = tournament.divisions.get()
+    use_list(call=CALL, division=division, name="wisconsin-2022")
+    Noted.objects.create(
+        entry=Entry.objects.get(key=key("Reed")), kind="places", table="cup", weight="", value=1
+    )
+    text = client.get(at("desk-ranks")).content.decode()
+    assert "Kept, but not read by the present list:</strong> Rank, cup. A list" in text
+    assert Entry.objects.get(wrestler__family="Holm").rank == 2
 
 
 def test_a_place_that_is_not_understood_is_refused_beside_its_field(client: Client) -> None:

@@ -1,6 +1,7 @@
 """The seeding room: the order with its reasons, moves, ranks, adoption, the lock."""
 
 import re
+from datetime import timedelta
 from hashlib import sha256
 from itertools import count
 
@@ -9,10 +10,16 @@ from django.db import connection
 from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
+from django.utils import timezone
+from django.utils.html import escape
 
 from seeding.entries.models import Entry, Tournament, WeightClass, Wrestler
+from seeding.entries.templatetags.shown import moment
 from seeding.models import Override, SeedOrder
-from tests.seeding.entries.desks import enter, signed_in, spring
+from seeding.queries.list_used import groups_said
+from seeding.services import open_challenges
+from seeding.services.lists import use_list
+from tests.seeding.entries.desks import CALL, enter, signed_in, spring
 from tests.seeding.rooms import beat, key, room
 
 pytestmark = pytest.mark.django_db
@@ -146,6 +153,68 @@ def test_the_lot_is_named_where_nothing_else_decides(
     assert "it can be drawn again" in text
 
 
+def test_the_page_names_its_list_and_says_how_it_works(
+    client: Client, tournament: Tournament
+) -> None:
+    text = client.get(room()).content.decode()
+    used = client.get(room()).context["used"]
+    assert used.book
+    told = (used.name, used.shape, used.totals, used.source, used.book, *used.criteria)
+    for words in (*told, *used.settings, *used.counted, "How this list works"):
+        assert escape(words) in text, words
+    assert reverse("desk-criteria", args=["spring"]) in text
+    use_list(call=CALL, division=tournament.divisions.get(), name="wisconsin-2022")
+    other = client.get(room()).context["used"]
+    assert (other.book, other.name) == ("", "State meet of Wisconsin, 2022")
+
+
+def test_equal_places_read_otherwise_than_places_in_order() -> None:
+    told = [groups_said(groups) for groups in ([[2, 3]], [[4], [5]], [[1, 2], [0]])]
+    assert told == ["2 = 3", "4, then 5", "1 = 2, then took part"]
+
+
+def test_the_overview_says_when_something_was_done_after_the_adoption(client: Client) -> None:
+    overview = reverse("desk-seeding", args=["spring"])
+    client.post(room(), {"do": "adopt"})
+    assert "changed since" not in client.get(overview).content.decode()
+    client.post(room(), {"do": "move", "entry": key("Quill"), "to": "1", "reason": "why"})
+    assert "changed since" in client.get(overview).content.decode()
+    client.post(room(), {"do": "adopt"})
+    assert "changed since" not in client.get(overview).content.decode()
+
+
+def test_adopting_while_challenges_are_heard_is_warned_of(
+    client: Client, tournament: Tournament
+) -> None:
+    until = timezone.now() + timedelta(hours=3)
+    assert "The window is still open." not in client.get(room()).content.decode()
+    open_challenges(call=CALL, weight=tournament.weights.get(key="125"), until=until)
+    text = client.get(room()).content.decode()
+    assert "The window is still open." in text
+    assert f"Challenges are heard until {moment(until, tournament.time_zone)}" in text
+
+
+def test_a_drawn_weight_says_who_adopted_its_order(client: Client) -> None:
+    client.post(room(), {"do": "adopt"})
+    WeightClass.objects.update(locked=True)
+    text = client.get(room()).content.decode()
+    assert re.search(r"The order stands\. Adopted [^<]+, by committee\.", text)
+
+
+@pytest.mark.parametrize("size", [3, 11])
+def test_the_page_of_fewest_violations_lists_what_can_be_compared(
+    size: int, client: Client, tournament: Tournament
+) -> None:
+    """A circle of neighbours has as many best orders as members; eleven are too many to read."""
+    enter(tournament, "133", *(f"Given Family{n}" for n in range(size)))
+    for n in range(size):
+        beat(tournament, 11 + n, f"Family{n}", f"Family{(n + 1) % size}")
+    text = client.get(room("desk-violations", "133")).content.decode()
+    assert f"There are {size} orders of these with as few violations." in text
+    assert ("Given Family0 · Given Family1" in text) == (size == 3)
+    assert ("Of so many wrestlers the orders are not listed." in text) == (size == 11)
+
+
 def test_a_drawn_weight_shows_its_order_and_takes_no_move(client: Client) -> None:
     WeightClass.objects.update(locked=True)
     text = client.get(room()).content.decode()
@@ -193,17 +262,17 @@ def test_more_wrestlers_need_no_more_queries(
 def test_the_lot_is_drawn_again_from_what_the_page_says(
     client: Client, tournament: Tournament
 ) -> None:
-    """By the recipe of the page alone, which shares no code with the program."""
+    """By the recipe, the text and the ids of the page alone, with no code of the program."""
     enter(tournament, "133", "Abe Yarrow", "Lou Umber", "Max Tarn", "Kai Voss", "Ola Wend")
     page = client.get(room(weight="133"))
     text = page.content.decode()
     found = re.search(r"Drawn from (\S+), stream (\d+);", text)
     assert found
-    rows = Wrestler.objects.filter(entries__weight_class__key="133")
-    names = {row.uid: row.family for row in rows}
-    level = sorted(names)
-    start = f"lot/{found[2]}|{found[1]}|seeding/133/1-{len(level)}|"
-    assert f"lot/{found[2]}|{found[1]}|seeding/WEIGHT/FIRST-LAST|0" in text
+    start = f"lot/{found[2]}|{found[1]}|seeding/133/1-5|"
+    assert f"<code>{start}0</code>" in text
+    names = dict(re.findall(r"<li><code>(\S+)</code> \S+ (\S+)</li>", text))
+    level = list(names)
+    assert level == sorted(level)
     numbers = (
         int.from_bytes(sha256(f"{start}{block}".encode()).digest()[at : at + 8], "big")
         for block in count()
@@ -215,3 +284,6 @@ def test_the_lot_is_drawn_again_from_what_the_page_says(
         level[place - 1], level[other] = level[other], level[place - 1]
     drawn = [place.entry.wrestler.family for place in page.context["places"]]
     assert [names[uid] for uid in level] == drawn
+    told = re.search(r"By lot:</strong> ([^<]+)\. <", text)
+    assert told
+    assert [name.split()[-1] for name in told[1].split(", ")] == drawn

@@ -92,6 +92,9 @@ def test_a_row_is_moved_with_the_arrow_keys(rooms: Site, page: Page) -> None:
     page.keyboard.press("ArrowUp")
     page.keyboard.press("ArrowUp")
     assert shown(page)[1] == before[3]
+    numbers = page.locator("ol.order > li[data-entry] .seed")
+    assert numbers.all_inner_texts() == [str(at) for at in range(1, 9)]
+    expect(page.get_by_label("To place")).to_have_value("2")
     expect(page.locator("#moving")).to_have_text(
         f"{before[3]}: place 2 of 8. Enter asks for the reason, Escape puts him back."
     )
@@ -103,6 +106,7 @@ def test_a_row_is_moved_with_the_arrow_keys(rooms: Site, page: Page) -> None:
     page.keyboard.press("Enter")
     reason = page.get_by_label("Reason")
     expect(reason).to_be_focused()
+    expect(reason).to_be_in_viewport()
     expect(page.get_by_label("To place")).to_have_value("5")
     page.keyboard.type("Came back strong")
     page.keyboard.press("Enter")

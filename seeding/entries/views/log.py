@@ -22,6 +22,10 @@ from seeding.journal.services import OPERATOR
 
 PAGE = 50
 VERBS = {
+    "draw.committed": gettext_lazy("Draw committed"),
+    "draw.secret-revealed": gettext_lazy("Secret of the draw revealed"),
+    "draw.taken-back": gettext_lazy("Draw taken back"),
+    "weight.drawn": gettext_lazy("Weight drawn"),
     "entry.weighed": gettext_lazy("Weigh-in recorded"),
     "entries.measured": gettext_lazy("Weighed for groups"),
     "groups.started": gettext_lazy("Division forms groups after weigh-in"),

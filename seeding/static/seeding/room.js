@@ -26,6 +26,7 @@ function begin(row) {
   moving = { row, start: placeOf(row) };
   list.classList.add("moving");
   row.classList.add("moved");
+  status.classList.remove("sr"); // what to press next is said to everybody while a row is held
   scrollBy(0, row.getBoundingClientRect().top - before); // the reasons between the rows are gone
 }
 
@@ -35,6 +36,7 @@ function show(row, place) {
   const next = others[place - 1];
   if (next) next.before(row);
   else others.at(-1)?.after(row);
+  rows().forEach((one, at) => (one.querySelector(".seed").textContent = at + 1));
 }
 
 function step(row, by) {
@@ -42,6 +44,7 @@ function step(row, by) {
   const place = placeOf(row) + by;
   if (place < 1 || place > rows().length) return;
   show(row, place);
+  fill(row);
   row.querySelector(".handle").focus();
   row.scrollIntoView({ block: "nearest" });
   say(status.dataset.at, row);
@@ -49,6 +52,7 @@ function step(row, by) {
 
 function end() {
   list.classList.remove("moving");
+  status.classList.add("sr");
   moving?.row.classList.remove("moved");
   moving = null;
 }
@@ -62,11 +66,15 @@ function putBack(focus = false) {
   if (focus) row.querySelector(".handle").focus();
 }
 
-/* The reason is asked in the form of the move, with wrestler and place filled in. */
-function ask() {
-  const { row } = moving;
+/* The form of the move follows the row: wrestler and place are filled in. */
+function fill(row) {
   form.elements.entry.value = row.dataset.entry;
   form.elements.to.value = placeOf(row);
+}
+
+/* Then the reason is asked for. */
+function ask() {
+  fill(moving.row);
   form.scrollIntoView({ block: "center" });
   form.elements.reason.focus({ preventScroll: true });
 }
