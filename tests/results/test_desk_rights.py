@@ -8,6 +8,7 @@ from seeding.entries.models import Tournament
 from seeding.services.qualifying import Numbers, set_plan, set_region
 from tests.results.championship import CALL, document, load, wrestle
 from tests.results.desk import buttons
+from tests.results.young import grouped
 from tests.seeding.entries.desks import signed_in
 
 pytestmark = pytest.mark.django_db
@@ -39,6 +40,9 @@ PAGES = {
     "draw/mats/": DIRECTS,
     "draw/weights/125/": DIRECTS,
     "withdrawals/": DIRECTS,
+    "groups/young/": DIRECTS,
+    "groups/young/change/": DIRECTS,
+    "groups/young/change/?group=group-1": DIRECTS,
     "points/teams/": DIRECTS,
     "season/": DIRECTS,
     "intake/": DIRECTS,
@@ -60,6 +64,7 @@ def eight() -> Tournament:
     tournament = load(document(entries=8))
     set_plan(call=CALL, tournament=tournament, numbers=Numbers(4, 0, 0, None))
     set_region(call=CALL, tournament=tournament, letter="A", name="North")
+    grouped(tournament)
     return tournament
 
 
@@ -115,6 +120,13 @@ SENT = (
     ("withdrawals/?entry=125-3", {"do": "withdraw", "kind": "medical"}, DIRECTS),
     ("withdrawals/", {"do": "return-125-3"}, DIRECTS),
     ("season/", {"do": "give"}, DIRECTS),
+    ("groups/young/", {"do": "measure", "young-1.weight": "60"}, DIRECTS),
+    ("groups/young/", {"do": "form"}, DIRECTS),
+    (
+        "groups/young/change/?group=group-1&entries=young-1&target=group-2",
+        {"do": "regroup", "reason": "x"},
+        DIRECTS,
+    ),
     ("intake/names/", {"do": "apart", "one": "a", "other": "b"}, DIRECTS),
     ("intake/twice/", {"do": "strike", "bout": "1", "reason": "x"}, DIRECTS),
     ("seeding/125/ranks/", {"do": "inputs"}, SEEDS),
