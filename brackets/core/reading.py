@@ -56,7 +56,7 @@ class Reader:
     def choices(self, name: str, kind: type[Choice]) -> tuple[Choice, ...]:
         value = self.take(name)
         names = [str(option) for option in kind]
-        listed = list(value) if isinstance(value, list | tuple) else [value]
+        listed = list(value) if isinstance(value, list | tuple) else [None]
         if all(listed.count(one) == 1 and one in names for one in listed):
             return tuple(kind(str(one)) for one in listed)
         if name in self.section:

@@ -6,6 +6,8 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from brackets.models import Bout
+from brackets.queries import find_drawn
+from brackets.queries.commitment import commitment_of
 from seeding.entries.models import Tournament, WeightClass
 from seeding.journal.forms import ActForm
 
@@ -25,8 +27,30 @@ class DrawForm(ActForm):
 
     @classmethod
     def of(cls, weight: WeightClass, data: Any = None) -> "DrawForm":
-        """The form of a weight as it stands."""
-        return cls(data, initial={"version": weight.version})
+        """The form of a weight as it stands; a committed draw asks for no seed."""
+        form = cls(data, initial={"version": weight.version})
+        if commitment_of(weight.tournament):
+            del form.fields["lot_seed"]
+        return form
+
+
+class TakeBackForm(ActForm):
+    """Taking a draw back; of a committed one it is published why."""
+
+    reason = forms.CharField(
+        label=_("Reason"),
+        max_length=300,
+        help_text=_("Published with the next draw: this one was committed to."),
+    )
+
+    @classmethod
+    def of(cls, weight: WeightClass, data: Any = None) -> "TakeBackForm":
+        """The form of a weight as it stands; without a commitment nobody asks why."""
+        form = cls(data, initial={"version": weight.version}, auto_id="back_%s")
+        row = find_drawn(weight)
+        if not (row and row.committed):
+            del form.fields["reason"]
+        return form
 
 
 class SendForm(ActForm):

@@ -34,6 +34,20 @@ urlpatterns = [
     path(f"{HERE}/wrestlers/<str:uid>/", people.Wrestler.as_view(), name="api-wrestler"),
     path(f"{HERE}/draws/", draws.Draws.as_view(), name="api-draws"),
     path(f"{WEIGHT}/draw/", draws.WeightDraw.as_view(), name="api-draw"),
+    path(
+        f"{WEIGHT}/draw/taken-back/",
+        draws.WeightDrawTakenBack.as_view(),
+        name="api-draw-taken-back",
+    ),
+    path(
+        f"{HERE}/draws/verification/",
+        draws.DrawsVerification.as_view(),
+        name="api-draws-verification",
+    ),
+    path(f"{HERE}/commitment/", draws.Commitment.as_view(), name="api-commitment"),
+    path(
+        f"{HERE}/commitment/secret/", draws.CommitmentSecret.as_view(), name="api-commitment-secret"
+    ),
     path(f"{WEIGHT}/bracket/", brackets.WeightBracket.as_view(), name="api-bracket"),
     path(f"{WEIGHT}/regrouping/", groups.WeightRegrouping.as_view(), name="api-regrouping"),
     path(

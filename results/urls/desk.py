@@ -5,6 +5,7 @@ from django.urls import URLPattern, path
 from results.views.desk import (
     bout,
     bouts,
+    commitment,
     draw,
     giving_back,
     groups,
@@ -20,6 +21,7 @@ from results.views.desk import (
 urlpatterns: list[URLPattern] = [
     path("desk/<slug:slug>/", overview.home, name="desk-home"),
     path("desk/<slug:slug>/draw/", draw.draw, name="desk-draw"),
+    path("desk/<slug:slug>/draw/commitment/", commitment.commitment, name="desk-commitment"),
     path("desk/<slug:slug>/draw/mats/", draw.mats, name="desk-draw-mats"),
     path("desk/<slug:slug>/draw/weights/<str:weight>/", draw.weight, name="desk-draw-weight"),
     path("desk/<slug:slug>/bouts/", bouts.bouts, name="desk-bouts"),

@@ -144,6 +144,7 @@ def test_every_operation_for_every_role(hall: Hall) -> None:
 NOT_NOW = (season_cells.NOT_NOW | young.NOT_NOW) | {
     "postAdoption",  # a challenge waits
     *("deleteOneDivision", "deleteOneWeight", "deleteEntryWithdrawal", "deleteWeightDraw"),
+    *("postWeightDrawTakenBack", "postCommitment", "postCommitmentSecret"),
     *("postKeptSeason", "getJobProduct", "postDivisionWeightSets", "postSeason", "putDivisionList"),
 }
 

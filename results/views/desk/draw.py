@@ -10,7 +10,8 @@ from django.utils.translation import ngettext
 from brackets import queries
 from brackets.models import Bout
 from brackets.services import number_bouts, send_to_mat
-from results.forms.draw import DrawForm, SendForm
+from results.forms.draw import DrawForm, SendForm, TakeBackForm
+from results.queries.draws import draw_told
 from results.services import draw_every, draw_weight, take_back_draw
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right
@@ -54,14 +55,12 @@ def draw(request: HttpRequest, tournament: Tournament) -> HttpResponse:
 def weight(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResponse:
     """One weight: draw it, see how the lot fell, take the draw back."""
     at = weight_of(tournament, weight)
-    held = {"version": at.version}
     form = DrawForm.of(at, posted(request, "draw"))
-    back = ActForm(posted(request, "take-back"), initial=held, auto_id="back_%s")
-    lot = {"lot_seed": form["lot_seed"].value() or ""}
-    if carried(request, form, lambda call: draw_weight(call=call, weight=at, **lot)):
+    back = TakeBackForm.of(at, posted(request, "take-back"))
+    if carried(request, form, lambda call: draw_weight(call=call, weight=at, **form.values)):
         messages.success(request, _("%(weight)s is drawn.") % {"weight": at.label})
         return redirect("desk-draw-weight", tournament.slug, at.key)
-    if carried(request, back, lambda call: take_back_draw(call=call, weight=at)):
+    if carried(request, back, lambda call: take_back_draw(call=call, weight=at, **back.values)):
         messages.success(request, _("The draw of %(weight)s is taken back.") % {"weight": at.label})
         return redirect("desk-draw-weight", tournament.slug, at.key)
     stages = queries.stages(tournament)
@@ -70,6 +69,7 @@ def weight(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRes
         "stages": stages,
         "stage": next(one for one in stages if one.weight.pk == at.pk),
         "lines": queries.starters(at),
+        "told": draw_told(at),
         "form": form,
         "taken_back": back,
     }

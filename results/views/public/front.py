@@ -9,6 +9,7 @@ from django.template.loader import render_to_string
 from django.utils.cache import get_conditional_response
 from django.views.decorators.http import require_safe
 
+from brackets.queries.commitment import commitment_of
 from results.queries import floor
 from results.queries.gates import Gates
 from results.queries.pages import published, weights
@@ -58,6 +59,7 @@ def front(request: HttpRequest, tournament: Tournament, gates: Gates) -> Page:
     mats = floor.mats(tournament, bouts) if gates.results else []
     told = races(tournament, gates, people)
     context = {
+        "commitment": commitment_of(tournament),
         "mats": mats,
         "rounds": floor.rounds_now(mats, bouts),
         "latest": floor.latest(bouts, LATEST),

@@ -6,6 +6,7 @@ from django.http import HttpRequest
 
 from brackets.core.graph import Format, Round
 from results.queries.drawing import drawing
+from results.queries.draws import draw_told
 from results.queries.gates import Gates
 from results.queries.pages import weights
 from results.queries.people import People, Person
@@ -65,7 +66,7 @@ def sheet(request: HttpRequest, tournament: Tournament, gates: Gates, weight: st
     found = next(iter(sheets(tournament, gates, people, row)), None)
     context = {"weight": row, "weights": listed, "sheet": found, "field": _field(people, row)}
     if found:
-        context |= _drawn(found, gates)
+        context |= _drawn(found, gates) | {"told": draw_told(row)}
     return Page("results/sheet.html", "results/_sheet.html", context)
 
 
