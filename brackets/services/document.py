@@ -13,6 +13,7 @@ from brackets.queries.draw_file import DrawFile
 from brackets.services.draw import lay, set_lines
 from brackets.services.number import give_numbers, last_number
 from seeding.entries.models import Entry, Tournament, WeightClass
+from seeding.entries.queries.groups import is_waiting
 from seeding.entries.services.document import Document, Ground, look_up
 from seeding.journal.core.errors import Invalid, Problem
 
@@ -26,7 +27,11 @@ def load_brackets(ground: Ground, document: Document) -> dict[str, Drawn]:
     given = document.get("brackets")
     wanted: dict[str, Document]
     if given is None:
-        wanted = {key: {} for key, row in ground.weights.items() if _field(row).count() > 1}
+        wanted = {
+            key: {}
+            for key, row in ground.weights.items()
+            if _field(row).count() > 1 and not is_waiting(row)
+        }
     else:
         wanted = {item["weight_class"]: item for item in given}
     drawn, file = {}, DrawFile(document)
