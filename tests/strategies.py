@@ -45,7 +45,7 @@ class Story:
 
 def bracket_rules() -> st.SearchStrategy[BracketRules]:
     """Rule books of every switch; often the usual ones, half of them without round robins."""
-    usual = st.just({})
+    usual: st.SearchStrategy[dict[str, object]] = st.just({})
     backs = st.sampled_from([str(one) for one in Wrestleback])
     formats = st.fixed_dictionaries(
         {

@@ -135,4 +135,6 @@ def _heads(plan: Layout) -> Iterator[Head]:
     for column in plan.columns:
         for codes, y in ((column.above, plan.top), (column.below, plan.middle)):
             if codes and y is not None:
-                yield Head(codes[0], Text(column.x, y - LIFT), places="3rd" in codes)
+                yield Head(
+                    codes[0], Text(column.x, y - LIFT), places=len(codes) > 1 or codes[0] == "3rd"
+                )

@@ -5,6 +5,7 @@ from dataclasses import replace
 from brackets.core.formats import without_true_places
 from brackets.core.graph import Bracket
 from brackets.core.progress import play
+from brackets.core.rulings import PlaceRuling
 from brackets.core.standing import Standing
 from brackets.models import Drawn
 from brackets.queries import bracket
@@ -24,12 +25,33 @@ def standing_of(drawn: Drawn, known: Facts) -> Standing:
 def _played(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
     return play(
         built,
-        {key: one for key, one in known.verdicts.items() if key in built.sources},
+        known.verdicts,
         bracket_rules(drawn.weight_class.division),
         out=known.out,
         vacating=known.vacating,
         pool_order=pool_order(drawn, known),
         rulings=known.rulings,
+    )
+
+
+def _plain(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
+    """The weight without its challenges, and so without what happened in them."""
+    last = list(built.sources)[-1]
+    return play(
+        built,
+        {key: one for key, one in known.verdicts.items() if key in built.sources},
+        bracket_rules(drawn.weight_class.division),
+        out={
+            entry: last if behind and behind not in built.sources else behind
+            for entry, behind in known.out.items()
+        },
+        vacating=known.vacating,
+        rulings=tuple(
+            one
+            for one in known.rulings
+            if isinstance(one, PlaceRuling) or one.bout in built.sources
+        ),
+        pool_order=pool_order(drawn, known),
     )
 
 
@@ -66,7 +88,7 @@ def parts_of(drawn: Drawn, standing: Standing, known: Facts) -> tuple[Part, ...]
     built, used = bracket(drawn), bracket_rules(drawn.weight_class.division)
     if used.true_places and not rules.team_points.true_placement_scores:
         built = without_true_places(built, used)
-        standing = _played(built, drawn, known)
+        standing = _plain(built, drawn, known)
     return ledger(
         built,
         standing,

@@ -25,7 +25,7 @@ from tests.results.championship import CALL, document, load, side
 
 pytestmark = pytest.mark.django_db
 
-COUNT = int(os.environ.get("ANY_COUNT", "8"))
+COUNT = int(os.environ.get("ANY_COUNT", "12"))
 FROM = int(os.environ.get("ANY_FROM", "0"))
 STEPS = 50
 OUTCOMES = (
@@ -46,6 +46,15 @@ SETTINGS: tuple[dict[str, Any], ...] = (
     {"bracket.double_loss": "drop", "bracket.open_place": "shared"},
     {"results.withdrawal_place": "vacates"},
 )
+FORMATS: tuple[dict[str, Any], ...] = (
+    {"bracket.two_pools": [6, 7], "bracket.of_two": "best-of-three"},
+    {"bracket.true_places": [2, 4], "bracket.always_lines": 8},
+    {"bracket.true_places": [2], "team_points.true_placement_scores": True},
+    *({"bracket.wrestleback": back} for back in ("to-fifth", "follow-the-leader")),
+    *({"bracket.wrestleback": back} for back in ("quarterfinal-winners", "double-elimination")),
+    {"bracket.wrestleback": "finalists", "bracket.thirds": "two", "bracket.places": 6},
+    {"bracket.wrestleback": "nobody", "bracket.thirds": "two", "bracket.places": 4},
+)
 BOOKS = ("college-2025", "college-2013", "high-school-2025")
 
 
@@ -56,8 +65,8 @@ class Day:
         self.chance = random.Random(seed)
         self.tournament = load(
             document(
-                entries=self.chance.choice([3, 5, 6, 8, 9, 12, 13, 17]),
-                settings=self.chance.choice(SETTINGS),
+                entries=self.chance.choice([2, 3, 5, 6, 7, 8, 9, 12, 13, 17]),
+                settings=self.chance.choice(SETTINGS) | self.chance.choice(({}, *FORMATS)),
                 rulebook=self.chance.choice(BOOKS),
             )
         )

@@ -7,9 +7,8 @@ from brackets.core.formats import Shape, shape
 from brackets.core.graph import BoutKey, Format
 from brackets.core.numbering import number
 from brackets.core.progress import Standing, Status, Verdict, dependants, play
-from brackets.core.replay import replay
 from tests.brackets.core.books import bracket, rules
-from tests.brackets.core.wrestled import sides, status
+from tests.brackets.core.wrestled import replayed, sides, status
 
 THREE = rules(of_two="best-of-three")
 POOLS = rules(two_pools=[6, 7])
@@ -61,9 +60,9 @@ def test_a_third_bout_only_while_neither_has_won_two() -> None:
 def test_a_third_bout_that_was_wrestled_for_nothing_is_lost_when_the_second_is_corrected() -> None:
     built = bracket(2, 8, THREE)
     given = verdicts(RR1_1=0, RR2_1=1, RR3_1=1)
-    met = {key: ("1", "2") for key in given}
-    assert replay(built, given, met, THREE).lost == ()
-    assert replay(built, given | verdicts(RR2_1=0), met, THREE).lost == (BoutKey("RR3", 1),)
+    met = dict.fromkeys(given, ("1", "2"))
+    assert replayed(built, given, met, THREE).lost == ()
+    assert replayed(built, given | verdicts(RR2_1=0), met, THREE).lost == (BoutKey("RR3", 1),)
     assert [str(key) for key in dependants(built, BoutKey("RR1", 1))] == ["RR3-1"]
 
 
@@ -147,7 +146,7 @@ def test_a_pool_result_changes_who_meets_in_the_semifinals() -> None:
     given |= verdicts(SF_1=0, SF_2=0)
     before = play(built, given, POOLS, pool_order=ORDER)
     met = {key: state.sides for key, state in before.bouts.items()}
-    again = replay(built, given, met, POOLS, pool_order=[["4"], ["1"], ["5"], *ORDER[3:]])
+    again = replayed(built, given, met, POOLS, pool_order=[["4"], ["1"], ["5"], *ORDER[3:]])
     assert again.lost == (BoutKey("SF", 1), BoutKey("SF", 2))
     assert BoutKey("SF", 2) in dependants(built, BoutKey("RR1", 1))
 
