@@ -36,7 +36,8 @@ class Replay:
     """`standing` with every verdict that still holds or stands.
 
     `chosen`: the bouts about which a choice was needed and made, in running order; a choice that
-    was not needed is not among them. `lost`: those about which none is made yet; their verdicts
+    was not needed is not among them. `lost`: those about which none is made yet, or none that
+    agrees with the other choices; their verdicts
     do not count. `made`: the rulings that keep two wrestlers in a bout, in the order made.
     """
 
@@ -108,7 +109,7 @@ class _Pass:
 
     def _decide(self, key: BoutKey, *, holds: bool) -> None:
         choice = self.choices.get(key)
-        if key in self.ruled and choice and (holds or choice is Choice.AGAIN):
+        if holds and choice and key in self.ruled:
             self.chosen[key] = choice
             self.kept |= {key} if choice is Choice.STANDS else set()
         elif holds:
@@ -129,4 +130,5 @@ def _kept(bracket: Bracket, once: _Pass, key: BoutKey, sides: Sides) -> SeatRuli
         lambda ruling: once.played(once.kept, (*once.rulings, ruling)),
         key,
         (str(top), str(bottom)),
+        once.ruled,
     )

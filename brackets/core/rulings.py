@@ -10,7 +10,7 @@ Of two rulings on one seat, bout or wrestler the later counts. Source: ours; rul
 decisions to the committee and do not say how a bracket takes them.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, MutableSequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, MutableSequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Literal
@@ -148,12 +148,17 @@ def placed(
 
 
 def taking(
-    bracket: Bracket, standing: Standing, way: Seat, entry: str | None
+    bracket: Bracket,
+    standing: Standing,
+    way: Seat,
+    entry: str | None,
+    fixed: Collection[BoutKey] = (),
 ) -> tuple[Seating, ...]:
     """What has to be ruled so that an entry, or nobody, takes a seat.
 
     Where he has another seat, or an end, he leaves it to the one whom the format brings to the
-    new one: the two change places. Nothing where he sits there already.
+    new one: the two change places. Nothing where he sits there already. Seats of `fixed` bouts
+    are not left.
     """
     there = standing.bouts[way.bout].sides[way.slot]
     if there == (Vacancy.EMPTY if entry is None else entry):
@@ -161,7 +166,8 @@ def taking(
     if entry is None:
         return (Seating(way, None),)
     own = stands(bracket, standing, entry)
-    if own is None or own == way or there is Vacancy.OPEN:
+    held = isinstance(own, Seat) and own.bout in fixed
+    if own is None or own == way or held or there is Vacancy.OPEN:
         return (Seating(way, entry),)
     other = there if isinstance(there, str) else None
     return Seating(way, entry), Seating(own, other)
@@ -172,14 +178,16 @@ def seats(
     played: Callable[[SeatRuling], Standing],
     bout: BoutKey,
     sides: tuple[str | None, str | None],
+    fixed: Collection[BoutKey] = (),
 ) -> SeatRuling:
     """What has to be ruled so that these two stand in a bout; None: nobody does.
 
-    Each takes his seat in turn; `played` is the standing under the ruling so far.
+    Each takes his seat in turn; `played` is the standing under the ruling so far; `fixed` as in
+    `taking`.
     """
     ruling = SeatRuling(bout, (), whole=True)
     for slot, entry in enumerate(sides):
-        found = taking(bracket, played(ruling), Seat(bout, slot), entry)
+        found = taking(bracket, played(ruling), Seat(bout, slot), entry, fixed)
         ruling = SeatRuling(bout, (*ruling.ways, *found), whole=True)
     return ruling
 

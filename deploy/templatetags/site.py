@@ -86,7 +86,12 @@ DESK = (
         ("desk-field", "desk-field-places", "desk-region", "desk-qualifiers"),
     ),
     Section("desk-draw", gettext_lazy("Draw"), "direct", ("desk-draw-weight", "desk-draw-mats")),
-    Section("desk-bouts", gettext_lazy("Bouts"), "read", ("desk-bout",)),
+    Section(
+        "desk-bouts",
+        gettext_lazy("Bouts"),
+        "read",
+        ("desk-bout", "desk-rulings", "desk-ruling", "desk-rule-bout", "desk-rule-place"),
+    ),
     Section("desk-points", gettext_lazy("Team points"), "read", ("desk-team-moves",)),
     Section("desk-people", gettext_lazy("People"), "own"),
     Section("desk-log", gettext_lazy("Log"), "read"),
@@ -110,6 +115,8 @@ WORDS: Mapping[str, Text] = {
     "running": gettext_lazy("running"),
     "done": gettext_lazy("done"),
     "failed": gettext_lazy("failed"),
+    "ruling": gettext_lazy("ruling"),
+    "void": gettext_lazy("void"),
 }
 
 

@@ -11,7 +11,7 @@ from brackets.core.rulings import Rulings, SeatRuling, adrift, in_two, placed_tw
 from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
-from results.core.outcomes import Outcome
+from results.core.outcomes import Outcome, notation
 from results.core.rulings import write_ruling
 from results.models import Result
 from results.queries.facts import Facts, facts, sides_of
@@ -38,6 +38,11 @@ class Affected:
     bout: Bout
     result: Result
     choice: Choice | None
+
+    @property
+    def written(self) -> str:
+        """Its result in the rule book's notation."""
+        return notation(self.result.outcome)
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,23 +118,28 @@ def without_withdrawal(known: Facts, entry: str) -> Facts:
 def compare(drawn: Drawn, known: Facts, changed: Facts, choices: Choices | None = None) -> Preview:
     """What differs between the weight as it is and the weight with other facts."""
     before = standing_of(drawn, known)
-    told = {key: before.bouts[key].sides for key in changed.outcomes}
+    again = replayed(drawn, before, changed, choices)
+    kept = changed.outcomes.keys() - set(again.lost) - set(again.void)
+    left = _only(changed, kept, (*changed.rulings, *again.made))
+    return _told(_Compared(drawn, before, known, again, left))
 
-    def only(kept: Collection[BoutKey], rulings: Rulings) -> Facts:
-        left = {key: value for key, value in changed.outcomes.items() if key in kept}
-        return replace(changed, outcomes=left, rulings=rulings)
 
-    again = replay(
+def replayed(
+    drawn: Drawn, before: Standing, changed: Facts, choices: Choices | None = None
+) -> Replay:
+    """The weight with other facts, as far as the results that it has hold then."""
+    return replay(
         bracket(drawn),
-        told,
-        lambda kept, rulings: standing_of(drawn, only(kept, rulings)),
+        {key: before.bouts[key].sides for key in changed.outcomes},
+        lambda kept, rulings: standing_of(drawn, _only(changed, kept, rulings)),
         changed.rulings,
         choices,
     )
-    kept = told.keys() - set(again.lost) - set(again.void)
-    return _told(
-        _Compared(drawn, before, known, again, only(kept, (*changed.rulings, *again.made)))
-    )
+
+
+def _only(changed: Facts, kept: Collection[BoutKey], rulings: Rulings) -> Facts:
+    left = {key: value for key, value in changed.outcomes.items() if key in kept}
+    return replace(changed, outcomes=left, rulings=rulings)
 
 
 @dataclass(frozen=True, slots=True)

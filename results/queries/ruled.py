@@ -12,7 +12,7 @@ from brackets.core.sources import BoutKey, Exit, Seat
 from brackets.models import Bout, Drawn
 from results.core.outcomes import notation
 from results.models import Ruling, VoidBout
-from seeding.entries.models import Tournament
+from seeding.entries.models import Entry, Tournament
 
 Naming = Callable[[str], str]
 """The name of an entry by its key."""
@@ -57,6 +57,27 @@ def void_bouts(tournament: Tournament) -> QuerySet[VoidBout]:
     return ordered.select_related(
         "bout__drawn__weight_class", "top__wrestler", "bottom__wrestler", "author", "voided_by"
     )
+
+
+def names(tournament: Tournament) -> Naming:
+    """Full names by the keys of entries, for the desk."""
+    rows = Entry.objects.filter(tournament=tournament).select_related("wrestler")
+    found = {row.key: row.wrestler.name for row in rows}
+    return lambda key: found.get(key, key)
+
+
+def told_of(drawn: Drawn) -> list[Ruled]:
+    """The rulings of a weight in words, for the desk."""
+    rows = rulings(drawn.weight_class.tournament).filter(drawn=drawn)
+    name, bout = names(drawn.weight_class.tournament), called(drawn)
+    return [ruled(row, name, bout) for row in rows]
+
+
+def void_at(bout: Bout) -> list[Voided]:
+    """The void bouts that were wrestled where this one stands, for the desk."""
+    tournament = bout.drawn.weight_class.tournament
+    name = names(tournament)
+    return [voided(row, name) for row in void_bouts(tournament).filter(bout=bout)]
 
 
 def called(drawn: Drawn) -> Callable[[BoutKey], str]:

@@ -11,7 +11,7 @@ from brackets.queries import bracket
 from results.core.errors import NoSuchRuling
 from results.models import Ruling
 from results.queries.facts import facts
-from results.queries.preview import Choices, Preview, compare
+from results.queries.preview import Choices, Preview, compare, replayed
 from results.queries.standing import standing_of
 from seeding.entries.models import Tournament
 
@@ -21,9 +21,11 @@ def look_at_ruling(
 ) -> tuple[Value, Preview]:
     """The ruling that does what is wanted, and what follows from it."""
     known = facts(drawn)
+    before = standing_of(drawn, known)
 
     def played(more: Rulings) -> Standing:
-        return standing_of(drawn, replace(known, rulings=(*known.rulings, *more)))
+        changed = replace(known, rulings=(*known.rulings, *more))
+        return replayed(drawn, before, changed).standing if more else before
 
     ruling = draft(bracket(drawn), played, wanted)
     changed = replace(known, rulings=(*known.rulings, ruling))

@@ -8,10 +8,20 @@ from django.utils.translation import gettext as _
 from brackets.queries import numbered_bout
 from results.core.outcomes import kind_of
 from results.forms.result import ResultForm, StateForm
+from results.forms.ruling import ChosenForm
 from results.models import Result
 from results.queries.desk import DeskBout, seen
+from results.queries.ruled import told_of, void_at
 from results.services import confirm_result, correct_result
-from results.views.desk.entering import looked, may_write, out_after, result_form, rules_at, written
+from results.views.desk.entering import (
+    chosen,
+    looked,
+    may_write,
+    out_after,
+    result_form,
+    rules_at,
+    written,
+)
 from results.views.desk.page import require
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right
@@ -40,6 +50,9 @@ def bout(request: HttpRequest, tournament: Tournament, number: int) -> HttpRespo
         "state": state,
         "look": looked(request, at, form),
         "may_write": may_write(request, at),
+        "chosen": ChosenForm(request.POST if request.method == "POST" else None),
+        "rulings": [one for one in told_of(row.drawn) if row.key in one.bouts],
+        "void": void_at(row),
         "out": out_after(at),
         "states": Result.State,
     }
@@ -55,7 +68,11 @@ def _carried_out(
         request, form, lambda call: written(request, call, at, form)
     ):
         return _("The result of bout %(number)s is recorded.") % said
-    if carried(request, undo, lambda call: correct_result(call=call, bout=row, outcome=None)):
+    if carried(
+        request,
+        undo,
+        lambda call: correct_result(call=call, bout=row, outcome=None, **chosen(request)),
+    ):
         return _("The result of bout %(number)s is undone; it can be wrestled again.") % said
     if carried(
         request,

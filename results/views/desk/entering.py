@@ -1,12 +1,13 @@
 """What the bout's page and the table at the mat share: the form of a result, and a look ahead."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from django.http import HttpRequest
 
-from brackets.models import Bout
 from results.core.outcomes import Outcome, check, notation
 from results.forms.result import ResultForm
+from results.forms.ruling import ChosenForm, picked
 from results.models import Result, Withdrawal
 from results.queries.desk import DeskBout, DeskSide
 from results.queries.facts import Rules, rules_of
@@ -37,11 +38,6 @@ class Look:
         return None if side is None else self.at.sides[side]
 
     @property
-    def in_the_way(self) -> list[Bout]:
-        """The wrestled bouts that forbid it, in the order in which to undo them."""
-        return sorted(self.preview.wrestled, key=lambda row: row.number or 0, reverse=True)
-
-    @property
     def written(self) -> str:
         return notation(self.outcome) if self.outcome else ""
 
@@ -65,12 +61,19 @@ def result_form(request: HttpRequest, at: DeskBout) -> ResultForm:
     return ResultForm(sent, rules=rules, initial={"version": at.row.version})
 
 
+def chosen(request: HttpRequest) -> dict[str, Any]:
+    """What was chosen about later bouts that were wrestled, as a service takes it."""
+    form = ChosenForm(request.POST)
+    form.is_valid()
+    return form.decided
+
+
 def written(request: HttpRequest, call: Call, at: DeskBout, form: ResultForm) -> Act:
     """Enter the result, or where that was the button, correct the one that stands."""
     if form.outcome is None:
         raise AssertionError("a valid form has an outcome")
     if request.POST.get("do") == "correct":
-        return correct_result(call=call, bout=at.row, outcome=form.outcome)
+        return correct_result(call=call, bout=at.row, outcome=form.outcome, **chosen(request))
     return enter_result(call=call, bout=at.row, outcome=form.outcome)
 
 
@@ -78,10 +81,11 @@ def looked(request: HttpRequest, at: DeskBout, form: ResultForm) -> Look | None:
     """What would follow from what was sent, or with `?undo` from an undo."""
     if not at.result:
         return None
+    choices = picked(request.POST)
     if request.method == "GET":
         return Look(at, None, preview(at.row, None)) if "undo" in request.GET else None
-    if request.POST.get("do") == "undo":
-        return Look(at, None, preview(at.row, None))
+    if request.POST.get("do") in ("undo", "look-undo"):
+        return Look(at, None, preview(at.row, None, choices))
     if not form.is_bound or not form.is_valid() or form.outcome is None:
         return None
     try:
@@ -89,7 +93,7 @@ def looked(request: HttpRequest, at: DeskBout, form: ResultForm) -> Look | None:
     except Refusal as refusal:
         refuse(form, refusal)
         return None
-    return Look(at, form.outcome, preview(at.row, form.outcome))
+    return Look(at, form.outcome, preview(at.row, form.outcome, choices))
 
 
 def may_write(request: HttpRequest, at: DeskBout) -> bool:

@@ -1,0 +1,162 @@
+"""What the head table decides against the format, and about bouts that were wrestled."""
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from brackets.core.drafting import (
+    Wanted,
+    WantedAdvance,
+    WantedPlace,
+    WantedResult,
+    WantedSides,
+)
+from brackets.core.graph import BoutKey
+from brackets.core.replay import Choice
+from brackets.core.sources import Seat
+from brackets.models import Bout
+from results.queries.desk import full_name
+from results.queries.preview import Choices
+from seeding.entries.models import Entry, WeightClass
+from seeding.journal.forms import ActForm
+
+WINNERS = (("0", _("Red")), ("1", _("Green")), ("none", _("Nobody")))
+FORMAT, NOBODY = "", "-"
+PREFIX = "choice-"
+
+
+def picked(sent: Mapping[str, Any]) -> Choices:
+    """What was chosen about wrestled bouts: `choice-SF-1` is that of SF-1."""
+    return {
+        BoutKey.parse(name.removeprefix(PREFIX)): Choice(value)
+        for name, value in sent.items()
+        if name.startswith(PREFIX) and value in list(Choice)
+    }
+
+
+def reason_field() -> forms.CharField:
+    """Why: required by the service, where something is to stay on record."""
+    return forms.CharField(
+        label=_("Reason"),
+        max_length=300,
+        required=False,
+        help_text=_("Stays on record. The public does not see it."),
+    )
+
+
+class ChosenForm(ActForm):
+    """The reason for what was chosen about wrestled bouts, and the mark of what was seen."""
+
+    reason = reason_field()
+    mark = forms.CharField(required=False, max_length=20, widget=forms.HiddenInput)
+
+    @property
+    def decided(self) -> dict[str, Any]:
+        """What a service takes beside the act itself."""
+        return {
+            "choices": picked(self.data),
+            "mark": self.cleaned_data.get("mark", ""),
+            "reason": self.cleaned_data.get("reason", ""),
+        }
+
+
+class RulingForm(ChosenForm):
+    """Base of the forms of rulings."""
+
+    def wanted(self) -> Wanted:
+        """What is to be ruled."""
+        raise NotImplementedError
+
+
+class WinnerForm(RulingForm):
+    """Who goes on as the winner of a bout."""
+
+    name = "winner"
+    winner = forms.ChoiceField(
+        label=_("Who goes on as the winner?"), choices=WINNERS, widget=forms.RadioSelect
+    )
+
+    def __init__(self, data: Any, bout: Bout, **more: Any) -> None:
+        super().__init__(data, auto_id="winner_%s", **more)
+        self.bout = bout
+        sides = [row for row in (bout.top, bout.bottom) if row]
+        if isinstance(self.fields["winner"], forms.ChoiceField) and len(sides) == 2:
+            names = [full_name(row) for row in sides]
+            self.fields["winner"].choices = [("0", names[0]), ("1", names[1]), WINNERS[2]]
+
+    def wanted(self) -> Wanted:
+        sides: dict[str, Any] = {"0": 0, "1": 1, "none": None}
+        return WantedResult(self.bout.key, sides[self.cleaned_data["winner"]])
+
+
+class SeatsForm(RulingForm):
+    """Who stands in a bout."""
+
+    name = "seats"
+    red = forms.ChoiceField(label=_("Red"), required=False)
+    green = forms.ChoiceField(label=_("Green"), required=False)
+
+    def __init__(self, data: Any, bout: Bout, field: Iterable[Entry], **more: Any) -> None:
+        super().__init__(data, auto_id="seats_%s", **more)
+        self.bout = bout
+        listed = [(row.key, f"{full_name(row)} · {row.team.short}") for row in field]
+        for name in ("red", "green"):
+            side = self.fields[name]
+            if isinstance(side, forms.ChoiceField):
+                side.choices = [(FORMAT, _("as it is")), *listed, (NOBODY, _("nobody"))]
+
+    def clean(self) -> dict[str, Any]:
+        found = super().clean() or self.cleaned_data
+        if not (found.get("red") or found.get("green")) and not self.errors:
+            self.add_error("red", _("Choose somebody for one side at least."))
+        return found
+
+    def wanted(self) -> Wanted:
+        red, green = self.cleaned_data["red"], self.cleaned_data["green"]
+        key = self.bout.key
+        if red and green:
+            return WantedSides(key, (_entry(red), _entry(green)))
+        return (
+            WantedAdvance(Seat(key, 0), _entry(red))
+            if red
+            else WantedAdvance(Seat(key, 1), _entry(green))
+        )
+
+
+def _entry(chosen: str) -> str | None:
+    return None if chosen == NOBODY else chosen
+
+
+class PlaceForm(RulingForm):
+    """Who has which place."""
+
+    name = "place"
+    entry = forms.ChoiceField(label=_("Wrestler"))
+    place = forms.ChoiceField(label=_("Place"), required=False)
+    shared = forms.BooleanField(
+        label=_("Shared with whoever has it"),
+        required=False,
+        help_text=_("Else the two change places."),
+    )
+
+    def __init__(self, data: Any, weight: WeightClass, field: Iterable[Entry], **more: Any) -> None:
+        super().__init__(data, auto_id="place_%s", **more)
+        listed = [(row.key, f"{full_name(row)} · {row.team.short}") for row in field]
+        choices = {
+            "entry": listed,
+            "place": [(str(at), str(at)) for at in range(1, weight.places + 1)] + [("", _("none"))],
+        }
+        for name, found in choices.items():
+            one = self.fields[name]
+            if isinstance(one, forms.ChoiceField):
+                one.choices = found
+
+    def wanted(self) -> Wanted:
+        place = self.cleaned_data["place"]
+        return WantedPlace(
+            self.cleaned_data["entry"],
+            int(place) if place else None,
+            self.cleaned_data["shared"],
+        )
