@@ -5,6 +5,7 @@ from typing import ClassVar
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from brackets.core import late
 from brackets.core.graph import BoutKey
 from seeding.entries.models import Entry, Tournament, User, WeightClass
 
@@ -67,6 +68,27 @@ class Drawn(models.Model):
     number = models.PositiveIntegerField(default=1)
     drawn_at = models.DateTimeField(null=True)
     version = models.PositiveIntegerField(default=0)
+
+
+class LineChange(models.Model):
+    """A change of the lines after the draw (`core.late`), in the order made.
+
+    With the draw that is taken back its changes go, as the lines do; the log keeps that they were.
+    """
+
+    drawn = models.ForeignKey(Drawn, on_delete=models.CASCADE, related_name="line_changes")
+    given = models.JSONField()
+    reason = models.CharField(max_length=300)
+    at = models.DateTimeField()
+    author = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
+
+    class Meta:
+        ordering: ClassVar = ["pk"]
+
+    @property
+    def value(self) -> late.LineChange:
+        """The core value of this row."""
+        return late.LineChange.read(self.given)
 
 
 class Bout(models.Model):

@@ -10,7 +10,7 @@ from brackets.core.rulings import RulingKind
 from brackets.models import Bout, Drawn
 from results.core.outcomes import Kind, Outcome
 from results.core.rulings import read_ruling, write_ruling
-from seeding.entries.models import Division, Entry, Team, User, WeightClass
+from seeding.entries.models import Division, Entry, Team, Tournament, User, WeightClass
 
 
 class Ended(models.Model):
@@ -133,12 +133,15 @@ class Ruling(models.Model):
 
 
 class Withdrawal(models.Model):
-    """An entry that wrestles no more: withdrawn, hurt, or thrown out for misconduct."""
+    """An entry that wrestles no more: withdrawn, hurt, thrown out for misconduct; or one that
+    did not report, or not at his weight, whose line is a forfeit.
+    """
 
     class Kind(models.TextChoices):
         MEDICAL = "medical", _("medical")
         INJURY = "injury", _("injury")
         MISCONDUCT = "misconduct", _("flagrant misconduct")
+        ABSENT = "absent", _("did not report")
 
     entry = models.OneToOneField(Entry, on_delete=models.PROTECT, related_name="+")
     kind = models.CharField(max_length=10, choices=Kind.choices)
@@ -148,6 +151,26 @@ class Withdrawal(models.Model):
     reason = models.CharField(max_length=300, blank=True)
     author = models.ForeignKey(User, on_delete=models.PROTECT, null=True, related_name="+")
     at = models.DateTimeField()
+
+
+class CutOff(models.Model):
+    """From when on an entry that does not report leaves a forfeit on his line, not a bye.
+
+    `division` None: of every division that has none of its own.
+    """
+
+    tournament = models.ForeignKey(Tournament, on_delete=models.PROTECT, related_name="+")
+    division = models.OneToOneField(Division, on_delete=models.PROTECT, null=True, related_name="+")
+    at = models.DateTimeField()
+
+    class Meta:
+        constraints: ClassVar = [
+            models.UniqueConstraint(
+                fields=["tournament"],
+                condition=models.Q(division=None),
+                name="one_cut_off_of_a_tournament",
+            )
+        ]
 
 
 class LedgerPart(models.Model):

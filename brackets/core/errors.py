@@ -7,6 +7,7 @@ Refusal
 ├── PlacesNotOffered          the number of places is none that is wrestled for
 ├── PlacesNotWrestled         this format gives fewer places
 ├── LineUpInvalid             the line-up is no line-up of this size
+├── LineChangeUnfit           a late change that the line-up cannot take
 ├── SeedTwice                 two entrants hold one seed
 ├── TooFew                    a weight is drawn that has too few entries
 ├── AlreadyDrawn              a weight is drawn a second time
@@ -62,6 +63,13 @@ class LineUpInvalid(Refusal):
 
     code = "line-up-invalid"
     template = "This line-up does not make a bracket: {problem}."
+
+
+class LineChangeUnfit(Refusal):
+    """A late change does not fit the lines as they are."""
+
+    code = "line-change-unfit"
+    template = "The lines cannot be changed so: {problem}."
 
 
 class SeedTwice(Refusal):

@@ -78,7 +78,8 @@ class Facts:
     @property
     def vacating(self) -> frozenset[str]:
         """Who may not place."""
-        return self.removed if self.keeps else frozenset(self.out)
+        absent = {one.entry for one in self.left if one.kind == Withdrawal.Kind.ABSENT}
+        return self.removed | absent if self.keeps else frozenset(self.out)
 
 
 def rules_of(division: Division) -> Rules:

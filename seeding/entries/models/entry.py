@@ -36,7 +36,10 @@ class WeightClass(models.Model):
 
 
 class Entry(models.Model):
-    """One wrestler in one weight for one team; who stands by is not in the field."""
+    """One wrestler in one weight for one team; who stands by is not in the field.
+
+    `weighed_as`: with the weigh-in "wrong weight" the weight that he made, for the desk only.
+    """
 
     class Status(models.TextChoices):
         ENTERED = "entered", _("entered")
@@ -52,6 +55,8 @@ class Entry(models.Model):
         NOT_YET = "not yet", _("not yet")
         MADE = "made", _("made")
         MISSED = "missed", _("missed")
+        WRONG = "wrong weight", _("wrong weight")
+        ABSENT = "no-show", _("no-show")
 
     tournament = models.ForeignKey(Tournament, on_delete=models.PROTECT, related_name="entries")
     weight_class = models.ForeignKey(WeightClass, on_delete=models.PROTECT, related_name="entries")
@@ -62,7 +67,10 @@ class Entry(models.Model):
     scoring = models.BooleanField(default=True)
     status = models.CharField(max_length=10, choices=Status.choices, default=Status.ENTERED)
     publish = models.CharField(max_length=10, choices=Publish.choices, default=Publish.FULL)
-    weigh_in = models.CharField(max_length=10, choices=WeighIn.choices, default=WeighIn.NOT_YET)
+    weigh_in = models.CharField(max_length=12, choices=WeighIn.choices, default=WeighIn.NOT_YET)
+    weighed_as = models.ForeignKey(
+        WeightClass, on_delete=models.SET_NULL, null=True, related_name="+"
+    )
     rank = models.PositiveIntegerField(null=True, blank=True)
     qualifying_place = models.PositiveIntegerField(null=True, blank=True)
     version = models.PositiveIntegerField(default=0)
