@@ -1,0 +1,1 @@
+"""An independent reading of the rules, to hold a tournament document against."""

@@ -1,0 +1,182 @@
+"""What the document says was worked out, against what the rules give."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from .facts import Doc, Facts
+from .ledger import PARTS, Ledger, Score, number, ranked
+from .model import UNKNOWN, Key, Plan, Seat
+from .places import Places, Placing
+from .play import Pass, Standing, State
+from .read import plan_of, weights
+
+
+class Weight:
+    """A weight worked out."""
+
+    def __init__(self, facts: Facts) -> None:
+        self.facts = facts
+        self.plan: Plan = plan_of(facts)
+        self.passed = Pass(self.plan, facts)
+        self.at: Standing = self.passed.play()
+        self.placed: Places = Placing(self.at, facts).work()
+        by = self.placed
+        if not facts.settings["team_points"]["true_placement_scores"]:
+            plain = Pass(plan_of(facts, true_places=False), facts).play()
+            by = Placing(plain, facts).work()
+        self.scores: dict[str, Score] = Ledger(self.at, facts, self.placed, by).work()
+
+
+def differences(document: Doc) -> Iterator[str]:
+    """Every difference, in plain words."""
+    done = [Weight(facts) for facts in weights(document)]
+    for weight in done:
+        yield from bouts(document, weight)
+        yield from places(document, weight)
+    yield from numbers(document, done)
+    yield from points(document, done)
+
+
+def name(key: Key) -> str:
+    """A bout in words."""
+    return f"{key[0]}-{key[1]}"
+
+
+def seat(entry: Seat) -> str | None:
+    """A side as the document writes it: nothing where nobody stands yet or ever."""
+    return None if entry == UNKNOWN else entry
+
+
+def bouts(document: Doc, weight: Weight) -> Iterator[str]:
+    """Who stands in each bout, where it stands and who won it."""
+    said = {
+        (b["round"], b["position"]): b
+        for b in document.get("bouts", [])
+        if b["weight_class"] == weight.facts.weight
+    }
+    where = weight.facts.label
+    for key, state in weight.at.states.items():
+        raw = said.pop(key, None)
+        if raw is None:
+            # a bout that nobody can ever come to by the draw is left out
+            if state.status != "vacant":
+                yield f"{where} {name(key)}: not in the document, the rules have {state.sides}"
+            continue
+        yield from bout(where, key, raw, state)
+    for key in said:
+        yield f"{where} {name(key)}: in the document, the rules have no such bout"
+
+
+def bout(where: str, key: Key, raw: Doc, state: State) -> Iterator[str]:
+    """One bout."""
+    sides = [seat(entry) for entry in state.sides]
+    if raw["sides"] != sides:
+        yield f"{where} {name(key)}: sides {raw['sides']}, by the rules {sides}"
+    if "status" in raw and raw["status"] != state.status:
+        yield f"{where} {name(key)}: {raw['status']}, by the rules {state.status}"
+    winner = seat(state.winner) if state.status in ("decided", "bye") else None
+    if raw["status"] in ("decided", "bye") and raw.get("winner") != winner and not state.ruled:
+        yield f"{where} {name(key)}: winner {raw.get('winner')}, by the rules {winner}"
+    if bool(raw.get("implied")) != state.implied:
+        yield f"{where} {name(key)}: implied {raw.get('implied')}, by the rules {state.implied}"
+
+
+def places(document: Doc, weight: Weight) -> Iterator[str]:
+    """The final places."""
+    said = {
+        (p["entry"], p["place"])
+        for p in document.get("places", [])
+        if p["weight_class"] == weight.facts.weight
+    }
+    given = set(weight.placed.final.items())
+    for entry, place in sorted(said - given):
+        yield f"{weight.facts.label}: place {place} for {entry}, not by the rules"
+    for entry, place in sorted(given - said):
+        yield f"{weight.facts.label}: by the rules place {place} for {entry}, not in the document"
+
+
+def numbers(document: Doc, done: list[Weight]) -> Iterator[str]:
+    """Each number once; in the order of rounds where no bout was declared void."""
+    said: dict[int, str] = {}
+    for raw in document.get("bouts", []):
+        if not raw.get("number"):
+            continue
+        at = f"{raw['weight_class']} {raw['round']}-{raw['position']}"
+        if raw["number"] in said:
+            yield f"{at}: number {raw['number']} is also that of {said[raw['number']]}"
+        said[raw["number"]] = at
+    voided = {v["number"] for v in document.get("void_bouts", []) if v.get("number")}
+    for taken in sorted(voided & set(said)):
+        yield f"{said[taken]}: number {taken} is that of a void bout"
+    if voided:
+        return
+    order = [
+        (node.time, index, node.key, weight)
+        for index, weight in enumerate(done)
+        for node in weight.plan.nodes.values()
+        if weight.passed.drawn_bout(node.key)
+    ]
+    order.sort(key=lambda row: (row[0], row[1], row[2][1]))
+    for given, (_, _, key, weight) in enumerate(order, 1):
+        at = f"{weight.facts.weight} {name(key)}"
+        if said.get(given) != at:
+            yield f"{at}: number {given} by the rules, in the document that of {said.get(given)}"
+
+
+def points(document: Doc, done: list[Weight]) -> Iterator[str]:
+    """Team points by part, totals and ranks."""
+    into = {t["id"]: t.get("merged_into") for t in document["teams"]}
+
+    def home(team: str) -> str:
+        while into.get(team):
+            team = str(into[team])
+        return team
+
+    for division in document["divisions"]:
+        ident = division["id"]
+        said = {r["team"]: r for r in document.get("team_points", []) if r["division"] == ident}
+        table: dict[str, Score] = {team: Score() for team in said}
+        for weight in done:
+            for entry, score in weight.scores.items():
+                if weight_division(document, weight) == ident:
+                    add(table, home(weight.facts.entries[entry]["team"]), score)
+        for raw in document.get("adjustments", []):
+            if raw.get("division", document["divisions"][0]["id"]) == ident:
+                extra = Score()
+                extra.add("adjustments", number(raw["points"]))
+                add(table, home(raw["team"]), extra)
+        yield from compare_table(ident, said, table)
+
+
+def weight_division(document: Doc, weight: Weight) -> str:
+    """The division of a weight."""
+    found = (w for w in document["weight_classes"] if w["id"] == weight.facts.weight)
+    return str(next(found)["division"])
+
+
+def add(table: dict[str, Score], team: str, score: Score) -> None:
+    """Add points to a team."""
+    line = table.setdefault(team, Score())
+    for part, value in score.parts.items():
+        line.add(part, value)
+
+
+def compare_table(
+    division: str, said: dict[str, Doc], table: dict[str, Score]
+) -> Iterator[str]:
+    """The table of a division."""
+    ranks = ranked({team: score.total() for team, score in table.items()})
+    for team, score in table.items():
+        raw = said.get(team)
+        if raw is None:
+            if any(score.parts.values()):
+                yield f"{division} {team}: not in the table, by the rules {score.total()}"
+            continue
+        for part in (*PARTS, "total"):
+            given = score.total() if part == "total" else score.parts[part]
+            if abs(Decimal(raw[part]) - given) >= Decimal("0.001"):
+                yield f"{division} {team}: {part} {raw[part]}, by the rules {given}"
+        if raw["place"] != ranks[team]:
+            yield f"{division} {team}: rank {raw['place']}, by the rules {ranks[team]}"

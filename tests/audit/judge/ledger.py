@@ -1,0 +1,178 @@
+"""Team points of one weight, and the table of a division."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, field
+from decimal import Decimal
+from typing import Any
+
+from .facts import Facts
+from .model import Key
+from .places import Places
+from .play import Standing, State
+
+PARTS = ("placement", "advancement", "bonus", "adjustments")
+
+
+@dataclass
+class Score:
+    """The points of one entry or team by part."""
+
+    parts: dict[str, Decimal] = field(default_factory=lambda: dict.fromkeys(PARTS, Decimal(0)))
+
+    def add(self, part: str, points: Decimal) -> None:
+        """Add to a part."""
+        self.parts[part] += points
+
+    def total(self) -> Decimal:
+        """The sum of all parts."""
+        return sum(self.parts.values(), Decimal(0))
+
+
+def number(raw: Any) -> Decimal:
+    """A number of the settings."""
+    return Decimal(str(raw))
+
+
+class Ledger:
+    """What each entry of a weight earned.
+
+    `by`: the standing and places that placement points go by, without true places where these
+    do not score.
+    """
+
+    def __init__(self, at: Standing, facts: Facts, placed: Places, by: Places) -> None:
+        self.at, self.facts, self.placed, self.by = at, facts, placed, by
+        self.rules = facts.settings["team_points"]
+        self.table = [number(p) for p in self.rules["placement"][str(facts.places)]]
+
+    def work(self) -> dict[str, Score]:
+        """Points by entry."""
+        scores = {entry: Score() for entry in self.facts.entries}
+        for entry in self.scorers():
+            if entry in self.facts.removed:
+                continue
+            scores[entry].add("placement", self.placement(entry))
+            self.bouts(entry, scores[entry])
+        cost = number(self.facts.settings["deductions"]["flagrant_misconduct"])
+        for entry in self.facts.removed:
+            scores[entry].add("adjustments", -cost)
+        return scores
+
+    def scorers(self) -> list[str]:
+        """Who scores: the named ones, or of several of a team the best finisher.
+
+        Silent in the text: who is best before anybody has a place; here the better line.
+        """
+        named = [e for e, raw in self.facts.entries.items() if raw.get("scoring", True)]
+        if self.rules["scorer"] == "named":
+            return named
+        best: dict[str, str] = {}
+        lines = list(self.facts.holders().values())
+        for entry in sorted(named, key=lambda e: lines.index(e) if e in lines else 999):
+            team = self.facts.entries[entry]["team"]
+            if team not in best or self.rank(entry) < self.rank(best[team]):
+                best[team] = entry
+        return list(best.values())
+
+    def rank(self, entry: str) -> int:
+        """The place of an entry for the choice of the best finisher."""
+        return self.by.running.get(entry, 999)
+
+    def placement(self, entry: str) -> Decimal:
+        """Points of the place that is certain."""
+        place = self.by.running.get(entry)
+        if place is None:
+            return Decimal(0)
+        sharing = [e for e, p in self.by.final.items() if p == place and entry in self.by.final]
+        if self.rules["non_scorers"] == "pass":
+            scorers = set(self.scorers()) - self.facts.removed
+            place -= sum(p < place and e not in scorers for e, p in self.by.final.items())
+            sharing = [e for e in sharing if e in scorers]
+        if self.rules["shared_places"] == "each" or len(sharing) < 2:
+            return self.worth(place)
+        return self.mean(entry, place, len(sharing))
+
+    def mean(self, entry: str, place: int, count: int) -> Decimal:
+        """Who share a place each get the mean of the points of the places they take up."""
+        if not any(entry in level for level in self.by.level) or not self.takes_up(entry):
+            return self.worth(place)
+        return sum((self.worth(place + i) for i in range(count)), Decimal(0)) / count
+
+    def takes_up(self, entry: str) -> bool:
+        """Whether sharers take up the better place: not where both have the poorer one."""
+        return self.facts.settings["bracket"]["open_place"] != "open" or bool(self.at.plan.pools)
+
+    def worth(self, place: int) -> Decimal:
+        """The points of a place."""
+        return self.table[place - 1] if place <= len(self.table) else Decimal(0)
+
+    def path(self, entry: str) -> list[tuple[Key, State]]:
+        """The bouts and byes of an entry that are over, in order."""
+        return [
+            (key, state)
+            for key, state in self.at.states.items()
+            if entry in state.sides and state.status in ("decided", "bye")
+        ]
+
+    def bouts(self, entry: str, to: Score) -> None:
+        """Advancement and bonus of an entry's bouts and byes."""
+        waiting: list[tuple[Key, State]] = []
+        for key, state in self.path(entry):
+            if state.status == "bye":
+                waiting.append((key, state))
+                continue
+            if state.winner == entry:
+                self.byes(waiting, to)
+                to.add("advancement", self.advancement(key))
+                to.add("bonus", self.bonus(key, state))
+            waiting = []
+
+    def advancement(self, key: Key) -> Decimal:
+        """What a win in a round is worth, apart from how it was won.
+
+        The final has none in any case; a bout for a place counts as a win on the consolation
+        side where it counts at all.
+        """
+        side = self.at.plan.nodes[key].side
+        if side == "placing" and self.rules["advancement_in_placing_bouts"]:
+            side = "consolation"
+        name = {"championship": "championship_win", "consolation": "consolation_win"}
+        name["pool"] = "pool_win"
+        return number(self.rules[name[side]]) if side in name else Decimal(0)
+
+    def bonus(self, key: Key, state: State) -> Decimal:
+        """What the kind of a win is worth; none for a win by a ruling."""
+        if state.ruled:
+            return Decimal(0)
+        result = self.facts.results.get(key)
+        kind = "medical forfeit" if state.implied or result is None else result.kind
+        if kind == "technical fall" and result and not result.near_fall:
+            return number(self.rules["technical_fall_without_near_fall"])
+        return number(self.rules["bonus"][kind.replace(" ", "_")])
+
+    def byes(self, before: list[tuple[Key, State]], to: Score) -> None:
+        """The byes before a bout that was won."""
+        mode, row = str(self.rules["byes"]), self.rules["byes_in_a_row"]
+        if mode == "none":
+            return
+        if not self.rules["byes_from_double_loss"]:
+            before = [(key, state) for key, state in before if state.drawn]
+        if mode.startswith("championship"):
+            before = [b for b in before if self.at.plan.nodes[b[0]].side == "championship"]
+        if len(before) > 1 and row != "all":
+            before = before[-1:] if row == "last" else []
+        for key, _ in before:
+            to.add("advancement", self.advancement(key))
+            if mode == "fall-bonus":
+                to.add("bonus", number(self.rules["bonus"]["fall"]))
+
+
+def ranked(totals: dict[str, Decimal]) -> dict[str, int]:
+    """Places from most points to fewest; equal ones share, the next is skipped."""
+    counts = Counter(totals.values())
+    return {
+        team: 1 + sum(n for value, n in counts.items() if value > total)
+        for team, total in totals.items()
+    }

@@ -1,0 +1,186 @@
+"""Places: the final ones, and the worst that can still happen to each entry."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from .facts import Facts
+from .model import UNKNOWN, Exit, Key, Node, Seat
+from .play import Standing, State
+from .poolrank import SETTLED, pool_keys
+
+
+@dataclass
+class Places:
+    """`final`: entry to place. `running`: entry to the worst place that can still happen.
+
+    `level`: who shares a place because a bout for it had no winner, or a pool left them tied.
+    """
+
+    final: dict[str, int] = field(default_factory=dict)
+    running: dict[str, int] = field(default_factory=dict)
+    level: list[set[str]] = field(default_factory=list)
+
+
+class Placing:
+    """Works out the places of a weight."""
+
+    def __init__(self, at: Standing, facts: Facts) -> None:
+        self.at, self.facts = at, facts
+        self.users = at.plan.users()
+        self.rule = facts.settings["bracket"]["open_place"]
+        self.got = Places()
+
+    def work(self) -> Places:
+        """Final places and running ones."""
+        final = self.wrestled()
+        final = {e: p for e, p in final.items() if self.may_place(e)}
+        running = {e: p for e, p in self.guaranteed().items() if self.may_place(e)}
+        running |= final
+        if self.rule == "moved-up":
+            final = self.moved_up(final)
+        for entry, place in self.facts.rulings.places.items():
+            final.pop(entry, None)
+            running.pop(entry, None)
+            if place is not None:
+                final[entry] = place
+        self.got.running = running | final
+        self.got.final = final
+        return self.got
+
+    def may_place(self, entry: str) -> bool:
+        """Whether an entry may have a place at all."""
+        return entry not in self.facts.vacating
+
+    def wrestled(self) -> dict[str, int]:
+        """The places that are taken for good, as wrestled."""
+        found: dict[str, int] = {}
+        for key, node in self.at.plan.nodes.items():
+            state = self.at.states[key]
+            for entry, place in self.ends(node, state):
+                if entry and entry != UNKNOWN and place is not None:
+                    found[entry] = place
+        for (pool, rank), place in self.at.plan.pool_places.items():
+            self.pool_place(pool, rank, place, found)
+        return found
+
+    def pool_place(self, pool: int, rank: int, place: int, found: dict[str, int]) -> None:
+        """A place that a rank of a pool has without a bout; tied entries share the better one."""
+        start = 1
+        alone = len(self.at.plan.pools) == 1
+        groups = self.at.order[pool]
+        if not alone:
+            groups = [[entry] for group in groups for entry in group]
+        for group in groups:
+            if start == rank:
+                found |= dict.fromkeys(group, place)
+                if len(group) > 1:
+                    self.got.level.append(set(group))
+            start += len(group)
+
+    def ends(self, node: Node, state: State) -> list[tuple[Seat, int | None]]:
+        """Whose way ends in a bout, and with which place."""
+        if state.status == "spared":
+            top, bottom = state.sides
+            return [(top, node.win_place), (bottom, node.lose_place)]
+        found: list[tuple[Seat, int | None]] = []
+        if Exit(node.key, True) not in self.users:
+            found.append((state.winner, node.win_place))
+        if Exit(node.key, False) not in self.users:
+            found.append((state.loser, node.lose_place))
+        if state.lost_both:
+            found += [(entry, self.kept(node)) for entry in state.lost_both]
+            if node.win_place is not None:
+                self.got.level.append(set(state.lost_both))
+        return found
+
+    def kept(self, node: Node) -> int | None:
+        """The place of both when nobody won: the one that was certain already."""
+        if node.win_place is not None and self.rule == "shared":
+            return node.win_place
+        return self.worst(node.key, won=False)
+
+    def worst(self, key: Key, won: bool) -> int | None:
+        """The worst place of whoever leaves a bout this way."""
+        onward = self.users.get(Exit(key, won))
+        if onward is None:
+            node = self.at.plan.nodes[key]
+            return node.win_place if won else node.lose_place
+        return self.worst_seat(*onward)
+
+    def worst_seat(self, key: Key, slot: int) -> int | None:
+        """The worst place of whoever is on a side of a bout."""
+        node, state = self.at.plan.nodes[key], self.at.states[key]
+        if state.status == "spared":
+            return node.lose_place if slot else node.win_place
+        if state.sides[1 - slot] is None:
+            return self.worst(key, won=True)
+        return self.worst(key, won=False)
+
+    def guaranteed(self) -> dict[str, int]:
+        """The place that is certain to each entry who still has a bout."""
+        found: dict[str, int] = {}
+        for key, state in self.at.states.items():
+            if state.status not in ("waiting", "ready"):
+                continue
+            if self.at.plan.nodes[key].side == "pool":
+                continue
+            for slot, entry in enumerate(state.sides):
+                if entry:
+                    place = self.worst_seat(key, slot)
+                    if place is not None:
+                        found[entry] = place
+        return found | self.pool_guaranteed()
+
+    def pool_guaranteed(self) -> dict[str, int]:
+        """In a pool: passed by everyone who can reach the wins that he has on the mat."""
+        found: dict[str, int] = {}
+        plan, holders = self.at.plan, self.facts.holders()
+        for number, pool in enumerate(plan.pools):
+            if len(self.at.order) > number and self.at.order[number]:
+                continue
+            keys = pool_keys(self.at, pool)
+            entries = [holders[line.index, line.half] for line in pool]
+            for entry in entries:
+                sure = self.wins(keys, entry, on_mat=True)
+                rank = 1 + sum(
+                    self.wins(keys, other, on_mat=False) + self.left(keys, other) >= sure
+                    for other in entries
+                    if other != entry
+                )
+                place = self.pool_worst(number, rank)
+                if place is not None:
+                    found[entry] = place
+        return found
+
+    def pool_worst(self, pool: int, rank: int) -> int | None:
+        """The worst place of a rank, and of those better, in a pool."""
+        return self.at.plan.pool_places.get((pool, rank))
+
+    def wins(self, keys: list[Key], entry: str, on_mat: bool) -> int:
+        """Wins of an entry so far."""
+        states = [self.at.states[key] for key in keys]
+        return sum(s.winner == entry and not (on_mat and s.implied) for s in states)
+
+    def left(self, keys: list[Key], entry: str) -> int:
+        """Bouts that an entry still has."""
+        if entry in self.facts.left:
+            return 0
+        states = [self.at.states[key] for key in keys]
+        return sum(s.status in ("waiting", "ready") and entry in s.sides for s in states)
+
+    def moved_up(self, final: dict[str, int]) -> dict[str, int]:
+        """A place is one more than the number of entries placed better, once these are final."""
+        return {
+            entry: min(place, 1 + sum(other < place for other in final.values()))
+            for entry, place in final.items()
+            if self.settled_above(place)
+        }
+
+    def settled_above(self, place: int) -> bool:
+        """Whether all better places are final."""
+        for key, node in self.at.plan.nodes.items():
+            given = [p for p in (node.win_place, node.lose_place) if p is not None]
+            if given and min(given) < place and self.at.states[key].status not in SETTLED:
+                return False
+        return True
