@@ -52,5 +52,6 @@ class RegroupForm(ActForm):
         label=_("Reason"),
         max_length=300,
         required=False,
+        error_messages={"required": _("A limit would be broken: say why it is right here.")},
         help_text=_("Needed where a limit is broken. For the desk only."),
     )

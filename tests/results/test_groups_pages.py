@@ -33,7 +33,7 @@ def desk(tournament: Tournament) -> Client:
 
 def typed() -> dict[str, str]:
     """What the scale said, as it is typed."""
-    found = {}
+    found: dict[str, str] = {}
     for at, (weight, age, years) in enumerate(WEIGHED, start=1):
         found |= {
             f"young-{at}.weight": weight,
@@ -67,9 +67,10 @@ def test_weigh_in_preview_and_groups(tournament: Tournament, desk: Client) -> No
     assert "local code decide" in before
     seen = text(press(desk, PAGE, "measure", **typed()))
     assert "New group 2" in seen
+    assert "spread 2.34 lb" in seen
     assert "New group 3" not in seen
     assert "Make 2 groups" in seen
-    assert "too few are within the limits of this wrestler: 0" in seen
+    assert "nobody else is within the limits" in seen
     made = text(press(desk, PAGE, "form"))
     assert "Groups that stand" in made
     assert Entry.objects.filter(weight_class__label="Group 1").count() == 4

@@ -47,6 +47,7 @@ def groups(request: HttpRequest, tournament: Tournament, key: str) -> HttpRespon
     if chosen.change:
         seen = regrouped(chosen.change)
         form = RegroupForm(posted(request, "regroup"), auto_id="act_%s")
+        form.fields["reason"].required = seen.needs_reason
         if _done(request, chosen.change, form):
             messages.success(request, _("The groups are changed. Draw them when all are right."))
             return redirect("desk-groups", tournament.slug, division.key)

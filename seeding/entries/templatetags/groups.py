@@ -1,12 +1,14 @@
 """What of groups is told in words."""
 
+from collections.abc import Iterable
 from decimal import Decimal
 
 from django import template
 from django.utils.translation import gettext as _
 
 from seeding.entries.core.group_rules import ANY, GroupRules, SpreadIn
-from seeding.entries.core.groups import Broken, Left, Limit, Measured, Why, spread
+from seeding.entries.core.groups import Broken, Left, Limit, Why, spread
+from seeding.entries.queries.groups import Member
 
 register = template.Library()
 
@@ -42,11 +44,13 @@ def _cut(value: Decimal) -> Decimal:
 @register.filter
 def left_words(left: Left) -> str:
     """Why somebody is in no group."""
+    if left.why is Why.NOBODY_NEAR and not left.near:
+        return _("nobody else is within the limits")
     words = {
         Why.NOT_WEIGHED: _("no weight yet"),
         Why.NO_AGE: _("no age given"),
         Why.NO_EXPERIENCE: _("no experience given"),
-        Why.NOBODY_NEAR: _("too few are within the limits of this wrestler: %(near)s"),
+        Why.NOBODY_NEAR: _("too few others are within the limits: %(near)s"),
         Why.NO_ROOM: _(
             "%(near)s are within the limits, but any further group would be too small or too large"
         ),
@@ -55,9 +59,10 @@ def left_words(left: Left) -> str:
 
 
 @register.filter
-def spread_words(people: list[Measured], unit: str) -> str:
+def spread_words(people: Iterable[Member], unit: str) -> str:
     """The spread of weights in a group."""
-    return f"{figure(spread(people))} {unit}"
+    found = spread([one.figures for one in people])
+    return _("spread %(spread)s %(unit)s") % {"spread": figure(found), "unit": unit}
 
 
 @register.filter
@@ -65,7 +70,7 @@ def limit_words(rules: GroupRules) -> str:
     """The limits of a group in one line."""
     share = "%" if rules.spread_in is SpreadIn.PERCENT else f" {rules.unit}"
     parts = [
-        _("groups of %(size)s, from %(least)s to %(most)s")
+        _("Groups of %(size)s, from %(least)s to %(most)s")
         % {"size": rules.size, "least": rules.least, "most": rules.most},
         _("weights at most %(spread)s apart")
         % {"spread": f"{figure(rules.largest_spread)}{share}"},
