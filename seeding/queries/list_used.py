@@ -132,7 +132,7 @@ def _one(item: Mapping[str, Any]) -> str:
     known = "name" if "name" in item else "stage"
     settings = "; ".join(
         f"{_plain(key)}: {groups_said(value) if key == GROUPS else _said(value)}"
-        for key, value in item.items()
+        for key, value in sorted(item.items(), key=lambda pair: pair[0] != "weight")
         if key not in (known, "criterion")
     )
     return f"{item[known]} ({settings})" if settings else str(item[known])

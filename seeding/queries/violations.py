@@ -42,7 +42,16 @@ class Level:
     @property
     def listed(self) -> bool:
         """Whether the alternatives can be read one beside the other."""
-        return len(self.alternatives) > 1 and len(self.names) <= LISTED
+        return len(self.alternatives) > 1 and self.few
+
+    @property
+    def few(self) -> bool:
+        return len(self.names) <= LISTED
+
+    @property
+    def loose(self) -> bool:
+        """Whether no part of them stands above the rest in every one of those orders."""
+        return self.tied == (self.names,)
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,7 +27,8 @@ function begin(row) {
   list.classList.add("moving");
   row.classList.add("moved");
   status.classList.remove("sr"); // what to press next is said to everybody while a row is held
-  scrollBy(0, row.getBoundingClientRect().top - before); // the reasons between the rows are gone
+  // The reasons between the rows are gone. At once: a gliding page would be stopped by the next step.
+  scrollBy({ top: row.getBoundingClientRect().top - before, behavior: "instant" });
 }
 
 /* Puts the row at a place, counted from 1, among the rows that can be moved. */
@@ -46,7 +47,7 @@ function step(row, by) {
   show(row, place);
   fill(row);
   row.querySelector(".handle").focus();
-  row.scrollIntoView({ block: "nearest" });
+  row.scrollIntoView({ block: "nearest", behavior: "instant" });
   say(status.dataset.at, row);
 }
 
@@ -75,8 +76,9 @@ function fill(row) {
 /* Then the reason is asked for. */
 function ask() {
   fill(moving.row);
-  form.scrollIntoView({ block: "center" });
+  form.scrollIntoView({ block: "center", behavior: "instant" });
   form.elements.reason.focus({ preventScroll: true });
+  say(status.dataset.ask, moving.row);
 }
 
 function onKey(event) {
@@ -98,8 +100,8 @@ function onKey(event) {
 function follow(event) {
   const { row } = moving;
   const edge = 56;
-  if (event.clientY < edge) scrollBy(0, -16);
-  if (event.clientY > innerHeight - edge) scrollBy(0, 16);
+  if (event.clientY < edge) scrollBy({ top: -16, behavior: "instant" });
+  if (event.clientY > innerHeight - edge) scrollBy({ top: 16, behavior: "instant" });
   const above = rows().filter((one) => {
     const box = one.getBoundingClientRect();
     return one !== row && box.top + box.height / 2 < event.clientY;
