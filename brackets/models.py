@@ -49,7 +49,8 @@ class Drawn(models.Model):
     `draw_version`: of the way of drawing; 0 where the lines came with a file and nobody drew them.
     `basis`, `drawn_lines`: what it was drawn from, and the lines, as they were at the draw.
     `parting`: how well the draw kept apart whom it should. `committed`: the lot's seed is the one
-    that the tournament's commitment gives its `number`-th draw of the weight.
+    that the tournament's commitment gives its `number`-th draw of the weight. `anew_because`: why
+    the draw before it was taken back, where both were one step.
     """
 
     weight_class = models.OneToOneField(WeightClass, on_delete=models.PROTECT, related_name="+")
@@ -67,6 +68,7 @@ class Drawn(models.Model):
     committed = models.BooleanField(default=False)
     number = models.PositiveIntegerField(default=1)
     drawn_at = models.DateTimeField(null=True)
+    anew_because = models.CharField(max_length=300, blank=True)
     version = models.PositiveIntegerField(default=0)
 
 

@@ -8,8 +8,8 @@ from brackets.core.apart.basis import Basis, drawn
 from brackets.core.apart.result import Draw
 from brackets.core.errors import AlreadyDrawn, TooFew
 from brackets.core.graph import LineUp
-from brackets.models import Bout, Drawn
-from brackets.queries import bracket, find_drawn, rules_of
+from brackets.models import Drawn
+from brackets.queries import find_drawn, rules_of
 from brackets.queries.basis import basis_of, field_of
 from brackets.services.commitment import (
     committed_seed,
@@ -17,6 +17,7 @@ from brackets.services.commitment import (
     next_number,
     note_taken_back,
 )
+from brackets.services.lines import lay_out, stored
 from brackets.services.progress import advance
 from seeding.core.errors import NoSpot, SeedsVoid
 from seeding.core.lot import LOT_VERSION
@@ -101,26 +102,9 @@ def set_lines(
         lot_version=LOT_VERSION,
         **{"drawn_lines": stored(lines)} | dict(kept or {}),
     )
-    built = bracket(made)
-    Drawn.objects.filter(pk=made.pk).update(format=built.format)
-    nodes = built.graph.nodes
-    Bout.objects.bulk_create(
-        Bout(
-            drawn=made,
-            round=key.round,
-            position=key.position,
-            column=nodes[key]["round"].column,
-            status=Bout.Status.WAITING,
-        )
-        for key in nodes
-    )
+    lay_out(made)
     advance(made, {})
     return made
-
-
-def stored(lines: LineUp) -> list[object]:
-    """A line-up as the table keeps it."""
-    return [list(line) if isinstance(line, tuple) else line for line in lines]
 
 
 def undo_draw(call: Call, weight: WeightClass, reason: str = "") -> None:

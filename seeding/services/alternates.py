@@ -23,17 +23,39 @@ def step_in(*, call: Call, entry: Entry, alternate: Entry) -> Deed:
     """
     require(call, entry.tournament_id, Right.DIRECT)
     open_weight(entry.weight_class)
+    came = let_in(call, entry, alternate)
+    subject = {"entry": came.pk, "for": entry.pk}
+    return Deed(entry.tournament.log_id, "alternate.stepped-in", subject)
+
+
+def let_in(call: Call, entry: Entry, alternate: Entry | None = None) -> Entry:
+    """The first alternate takes the place of a scratched entry, inside a greater act.
+
+    Whether the weight is drawn is for the caller to look at. `alternate` as in `step_in`.
+    """
     _in_time(call, entry, needed_plan(entry.tournament))
     _left_open(entry)
     first = first_alternate(entry.weight_class)
     if first is None:
         raise NobodyStandsBy(weight=entry.weight_class.label)
-    if first.entry_id != alternate.pk:
+    if alternate and first.entry_id != alternate.pk:
         raise Stale(what=f"The order of the alternates of {entry.weight_class.label}")
     Berth.objects.filter(pk=first.pk).update(stepped_in_at=call.now, stepped_in_for=entry)
     put(first.entry, Entry.Status.ENTERED)
-    subject = {"entry": first.entry_id, "for": entry.pk}
-    return Deed(entry.tournament.log_id, "alternate.stepped-in", subject)
+    return first.entry
+
+
+def inherit(call: Call, entry: Entry, came: Entry) -> None:
+    """Who replaces a qualifier without having stood by holds his line of the field."""
+    old = Berth.objects.filter(entry=entry).first()
+    if old and not Berth.objects.filter(entry=came).exists():
+        Berth.objects.create(
+            entry=came,
+            how=Berth.How.ALTERNATE,
+            region=old.region,
+            stepped_in_at=call.now,
+            stepped_in_for=entry,
+        )
 
 
 def _in_time(call: Call, entry: Entry, plan: QualifyingPlan) -> None:

@@ -11,6 +11,7 @@ Refusal
 │   └── UnknownRuleBook  no book of that name is installed
 ├── TakenName            the key or slug is used already
 ├── Locked               the weight is drawn; its entries stand
+├── EnteredElsewhere     who is entered at one weight comes into another
 ├── StandsBy             who stands by is not in the field, and is not restored to it
 ├── NotGrouped           the division has fixed weights
 ├── StillWaiting         who waits to be grouped is not drawn
@@ -84,6 +85,16 @@ class Locked(Refusal):
     template = (
         "Weight {weight} is drawn, so its entries stand. "
         "Withdraw a wrestler at the head table, or take the draw back while nothing is wrestled."
+    )
+
+
+class EnteredElsewhere(Refusal):
+    """Somebody who is entered at one weight is to come into another."""
+
+    code = "entered-elsewhere"
+    template = (
+        "{name} is entered at {weight}, and a wrestler has one weight. "
+        "Scratch him there first, or choose somebody else."
     )
 
 

@@ -28,6 +28,7 @@ from seeding.entries.services.tournament import (
     remove_weight,
     set_gates,
 )
+from seeding.entries.services.weighing import record_weigh_in
 
 __all__ = [
     "add_division",
@@ -49,6 +50,7 @@ __all__ = [
     "found_organisation",
     "give_role",
     "measure",
+    "record_weigh_in",
     "remove_division",
     "remove_weight",
     "restore_entry",

@@ -136,7 +136,7 @@ def correct_name(*, call: Call, entry: Entry, given: str, family: str) -> Deed:
 
 @act
 def weigh_in(*, call: Call, entry: Entry, state: str) -> Deed:
-    """Record that the weight was made or missed.
+    """Record what the weigh-in of one entry came to.
 
     Licensed medical staff and the local code decide whether anyone may wrestle.
     """
@@ -145,7 +145,7 @@ def weigh_in(*, call: Call, entry: Entry, state: str) -> Deed:
     advance_version(rows, call, "The entry")
     if state not in Entry.WeighIn.values:
         raise Invalid([Problem("weigh_in", f"Choose one of: {', '.join(Entry.WeighIn.values)}.")])
-    rows.update(weigh_in=state)
+    rows.update(weigh_in=state, weighed_as=None)
     return Deed(entry.tournament.log_id, "entry.weighed", {"entry": entry.pk})
 
 
@@ -153,12 +153,16 @@ def weigh_in(*, call: Call, entry: Entry, state: str) -> Deed:
 def scratch_entry(*, call: Call, entry: Entry) -> Deed:
     """Take an entry out before the draw; the rule book says what becomes of the seeds below."""
     require(call, entry.tournament_id, Right.DIRECT)
-    open_weight(entry.weight_class)
-    rows = Entry.objects.filter(pk=entry.pk)
-    advance_version(rows, call, "The entry")
-    rows.update(status=Entry.Status.SCRATCHED)
-    _follow(call, entry)
+    advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
+    take_from_field(call, entry)
     return Deed(entry.tournament.log_id, "entry.scratched", {"entry": entry.pk})
+
+
+def take_from_field(call: Call, entry: Entry) -> None:
+    """Scratch an entry of an undrawn weight inside a greater act."""
+    open_weight(entry.weight_class)
+    Entry.objects.filter(pk=entry.pk).update(status=Entry.Status.SCRATCHED)
+    _follow(call, entry)
 
 
 @act
