@@ -13,9 +13,9 @@ register = template.Library()
 def kept_apart(criterion: str) -> str:
     """Of whom it is told in which rounds they can meet."""
     return {
-        str(Apart.TEAM): _("Team-mates who can meet, by the earliest round."),
-        str(Apart.REGION): _("Wrestlers of one region who can meet, by the earliest round."),
-        str(Apart.MET): _("Wrestlers who met before and can meet, by the earliest round."),
+        str(Apart.TEAM): _("Team-mates can meet at the earliest in:"),
+        str(Apart.REGION): _("Wrestlers of one region can meet at the earliest in:"),
+        str(Apart.MET): _("Wrestlers who met before can meet again at the earliest in:"),
     }[criterion]
 
 

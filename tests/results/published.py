@@ -76,6 +76,7 @@ def addresses(tournament: Tournament) -> list[str]:
         "/",
         home,
         *(f"{home}weights/{key}/" for key in SIZES),
+        f"{home}draw/",
         f"{home}bouts/",
         f"{home}bouts/?mat=1",
         f"{home}points/",
