@@ -24,7 +24,7 @@ def main() -> int:
     for name in sys.argv[1:]:
         found = check(json.loads(Path(name).read_text(encoding="utf-8")))
         for line in found:
-            print(f"{name}: {line}" if len(sys.argv) > 2 else line)
+            sys.stdout.write((f"{name}: {line}" if len(sys.argv) > 2 else line) + "\n")
         bad += bool(found)
     return 1 if bad else 0
 

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from .facts import Doc, Facts
-from .ledger import PARTS, Ledger, Score, number, ranked
-from .model import UNKNOWN, Key, Plan, Seat
-from .places import Places, Placing
-from .play import Pass, Standing, State
-from .read import plan_of, weights
+from tests.audit.judge.crossings import faults
+from tests.audit.judge.facts import Doc, Facts
+from tests.audit.judge.ledger import PARTS, Ledger, Score, number, ranked
+from tests.audit.judge.lineup import lineup
+from tests.audit.judge.model import UNKNOWN, Key, Plan, Seat
+from tests.audit.judge.places import Places, Placing
+from tests.audit.judge.play import Pass
+from tests.audit.judge.read import plan_of, weights
+from tests.audit.judge.standing import Standing, State
 
 
 class Weight:
@@ -23,20 +26,35 @@ class Weight:
         self.at: Standing = self.passed.play()
         self.placed: Places = Placing(self.at, facts).work()
         by = self.placed
+        standing = self.at
         if not facts.settings["team_points"]["true_placement_scores"]:
-            plain = Pass(plan_of(facts, true_places=False), facts).play()
-            by = Placing(plain, facts).work()
-        self.scores: dict[str, Score] = Ledger(self.at, facts, self.placed, by).work()
+            standing = Pass(plan_of(facts, true_places=False), facts).play()
+            by = Placing(standing, facts).work()
+        self.scores: dict[str, Score] = Ledger(standing, facts, by).work()
 
 
 def differences(document: Doc) -> Iterator[str]:
     """Every difference, in plain words."""
     done = [Weight(facts) for facts in weights(document)]
+    brackets = {b["weight_class"]: b for b in document.get("brackets", [])}
     for weight in done:
+        facts = weight.facts
+        entries = list(facts.entries.values())
+        yield from lineup(facts.label, brackets[facts.weight], entries, facts.settings)
+        yield from crossings(facts)
         yield from bouts(document, weight)
         yield from places(document, weight)
     yield from numbers(document, done)
     yield from points(document, done)
+
+
+def crossings(facts: Facts) -> Iterator[str]:
+    """Where crossings that were searched are not what they should be."""
+    if facts.format == "elimination":
+        size = len(facts.lines)
+        setting = facts.settings["bracket"]["crossings"][str(size)]
+        for fault in faults(setting, size.bit_length() - 1, facts.crossed):
+            yield f"{facts.label}: {fault}"
 
 
 def name(key: Key) -> str:
@@ -60,8 +78,8 @@ def bouts(document: Doc, weight: Weight) -> Iterator[str]:
     for key, state in weight.at.states.items():
         raw = said.pop(key, None)
         if raw is None:
-            # a bout that nobody can ever come to by the draw is left out
-            if state.status != "vacant":
+            # a bout that the draw brings nobody to, or makes needless, is left out
+            if weight.passed.drawn_bout(key) or state.status not in ("vacant", "spared"):
                 yield f"{where} {name(key)}: not in the document, the rules have {state.sides}"
             continue
         yield from bout(where, key, raw, state)
@@ -127,48 +145,40 @@ def numbers(document: Doc, done: list[Weight]) -> Iterator[str]:
 
 def points(document: Doc, done: list[Weight]) -> Iterator[str]:
     """Team points by part, totals and ranks."""
-    into = {t["id"]: t.get("merged_into") for t in document["teams"]}
-
-    def home(team: str) -> str:
-        while into.get(team):
-            team = str(into[team])
-        return team
-
     for division in document["divisions"]:
         ident = division["id"]
         said = {r["team"]: r for r in document.get("team_points", []) if r["division"] == ident}
-        table: dict[str, Score] = {team: Score() for team in said}
-        for weight in done:
-            for entry, score in weight.scores.items():
-                if weight_division(document, weight) == ident:
-                    add(table, home(weight.facts.entries[entry]["team"]), score)
-        for raw in document.get("adjustments", []):
-            if raw.get("division", document["divisions"][0]["id"]) == ident:
-                extra = Score()
-                extra.add("adjustments", number(raw["points"]))
-                add(table, home(raw["team"]), extra)
-        yield from compare_table(ident, said, table)
+        yield from compare_table(ident, said, table(document, done, ident, set(said)))
 
 
-def weight_division(document: Doc, weight: Weight) -> str:
-    """The division of a weight."""
-    found = (w for w in document["weight_classes"] if w["id"] == weight.facts.weight)
-    return str(next(found)["division"])
+def table(document: Doc, done: list[Weight], division: str, teams: set[str]) -> dict[str, Score]:
+    """The points of a division's teams. An adjustment without a division is of the first."""
+    into = {t["id"]: t.get("merged_into") for t in document["teams"]}
+    lines: dict[str, Score] = {team: Score() for team in teams}
+
+    def add(team: str, score: Score) -> None:
+        while into.get(team):
+            team = str(into[team])
+        line = lines.setdefault(team, Score())
+        for part, value in score.parts.items():
+            line.add(part, value)
+
+    for weight in (w for w in done if w.facts.division == division):
+        for entry, score in weight.scores.items():
+            add(weight.facts.entries[entry]["team"], score)
+    first = document["divisions"][0]["id"]
+    for raw in document.get("adjustments", []):
+        extra = Score()
+        if raw.get("division", first) == division:
+            extra.add("adjustments", number(raw["points"]))
+        add(raw["team"], extra)
+    return lines
 
 
-def add(table: dict[str, Score], team: str, score: Score) -> None:
-    """Add points to a team."""
-    line = table.setdefault(team, Score())
-    for part, value in score.parts.items():
-        line.add(part, value)
-
-
-def compare_table(
-    division: str, said: dict[str, Doc], table: dict[str, Score]
-) -> Iterator[str]:
+def compare_table(division: str, said: dict[str, Doc], lines: dict[str, Score]) -> Iterator[str]:
     """The table of a division."""
-    ranks = ranked({team: score.total() for team, score in table.items()})
-    for team, score in table.items():
+    ranks = ranked({team: score.total() for team, score in lines.items()})
+    for team, score in lines.items():
         raw = said.get(team)
         if raw is None:
             if any(score.parts.values()):

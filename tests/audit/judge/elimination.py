@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from .model import Exit, Key, Line, Plan, Source, pairs
+from tests.audit.judge.model import Exit, Key, Line, Plan, Source, pairs
 
 
 @dataclass(frozen=True)
@@ -82,9 +82,7 @@ def consolation_time(task: Task, number: int) -> tuple[int, int]:
     return ((number + 3) // 2 - task.rounds, 3)
 
 
-def drop(
-    plan: Plan, task: Task, winners: list[Source], number: int
-) -> list[tuple[Source, Source]]:
+def drop(plan: Plan, task: Task, winners: list[Source], number: int) -> list[tuple[Source, Source]]:
     """Winners of the consolation side against the losers of a championship round, crossed."""
     code, mask = task.code(number), task.mask(number)
     return [(who, Exit((code, (i ^ mask) + 1), False)) for i, who in enumerate(winners)]
@@ -119,9 +117,9 @@ def double_title(plan: Plan, task: Task) -> None:
     k = task.rounds
     last, semi, title = f"C{2 * k - 4}", f"C{2 * k - 3}", f"C{2 * k - 2}"
     plan.add("UF", (0, 0), pairs(plan.exits("SF", True)), "championship")
-    plan.add(semi, (0, 3), pairs(plan.exits(last, True)), "consolation", lose=4)
+    plan.add(semi, (0, 3), pairs(plan.exits(last, True)), "consolation", None, 4)
     bout: list[tuple[Source, Source]] = [(Exit((semi, 1), True), Exit(("UF", 1), False))]
-    plan.add(title, (0, 10), bout, "consolation", lose=3)
+    plan.add(title, (0, 10), bout, "consolation", None, 3)
     plan.add("1st", (0, 11), [(Exit(("UF", 1), True), Exit((title, 1), True))], "final", 1, 2)
     again: list[tuple[Source, Source]] = [(Exit(("1st", 1), True), Exit(("1st", 1), False))]
     plan.add("1st2", (1, 11), again, "final", 1, 2, need="unbeaten lost")

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from .model import Key, Seat
+from tests.audit.judge.model import Key, Seat
 
 Doc = dict[str, Any]
 
@@ -39,12 +39,14 @@ class Facts:
     """All that a weight's standing is worked out from."""
 
     weight: str
+    division: str
     label: str
     settings: Doc
     places: int
     format: str
     lines: list[Any]
     entries: dict[str, Doc]
+    crossed: dict[int, set[int]] = field(default_factory=dict)
     results: dict[Key, Result] = field(default_factory=dict)
     left: dict[str, Key | None] = field(default_factory=dict)  # who is out, after which bout
     vacating: set[str] = field(default_factory=set)

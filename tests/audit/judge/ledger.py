@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
-from .facts import Facts
-from .model import Key
-from .places import Places
-from .play import Standing, State
+from tests.audit.judge.facts import Facts
+from tests.audit.judge.model import Key
+from tests.audit.judge.places import Places
+from tests.audit.judge.standing import Standing, State
 
 PARTS = ("placement", "advancement", "bonus", "adjustments")
 
@@ -38,12 +38,11 @@ def number(raw: Any) -> Decimal:
 class Ledger:
     """What each entry of a weight earned.
 
-    `by`: the standing and places that placement points go by, without true places where these
-    do not score.
+    `at` and `by`: the standing and its places, without true places where these do not score.
     """
 
-    def __init__(self, at: Standing, facts: Facts, placed: Places, by: Places) -> None:
-        self.at, self.facts, self.placed, self.by = at, facts, placed, by
+    def __init__(self, at: Standing, facts: Facts, by: Places) -> None:
+        self.at, self.facts, self.by = at, facts, by
         self.rules = facts.settings["team_points"]
         self.table = [number(p) for p in self.rules["placement"][str(facts.places)]]
 
@@ -85,24 +84,24 @@ class Ledger:
         place = self.by.running.get(entry)
         if place is None:
             return Decimal(0)
-        sharing = [e for e, p in self.by.final.items() if p == place and entry in self.by.final]
         if self.rules["non_scorers"] == "pass":
             scorers = set(self.scorers()) - self.facts.removed
             place -= sum(p < place and e not in scorers for e, p in self.by.final.items())
-            sharing = [e for e in sharing if e in scorers]
-        if self.rules["shared_places"] == "each" or len(sharing) < 2:
-            return self.worth(place)
-        return self.mean(entry, place, len(sharing))
-
-    def mean(self, entry: str, place: int, count: int) -> Decimal:
-        """Who share a place each get the mean of the points of the places they take up."""
-        if not any(entry in level for level in self.by.level) or not self.takes_up(entry):
+        count = self.sharing(entry)
+        if self.rules["shared_places"] == "each" or count < 2:
             return self.worth(place)
         return sum((self.worth(place + i) for i in range(count)), Decimal(0)) / count
 
-    def takes_up(self, entry: str) -> bool:
-        """Whether sharers take up the better place: not where both have the poorer one."""
-        return self.facts.settings["bracket"]["open_place"] != "open" or bool(self.at.plan.pools)
+    def sharing(self, entry: str) -> int:
+        """How many share an entry's place: they take it up with the places after it.
+
+        Who has the poorer place of a bout that nobody won, where the better one stays open, does
+        not share it: each has that place.
+        """
+        place = self.by.final.get(entry)
+        if place is None or entry in self.by.poorer:
+            return 1
+        return sum(p == place and e not in self.by.poorer for e, p in self.by.final.items())
 
     def worth(self, place: int) -> Decimal:
         """The points of a place."""

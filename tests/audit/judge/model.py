@@ -73,11 +73,11 @@ class Plan:
         time: Time,
         pairs: Iterable[tuple[Source, Source]],
         side: str,
-        win: int | None = None,
-        lose: int | None = None,
+        *places: int | None,
         need: str = "",
     ) -> None:
-        """A round, top to bottom."""
+        """A round, top to bottom; `places`: of its winners and losers, if any."""
+        win, lose = (*places, None, None)[:2]
         for position, pair in enumerate(pairs, 1):
             key = (code, position)
             self.nodes[key] = Node(key, time, pair, side, win, lose, need)
@@ -96,15 +96,13 @@ class Plan:
         self.nodes = {key: self.nodes[key] for key in keys}
 
     def users(self) -> dict[Exit, tuple[Key, int]]:
-        """Which seat each exit leads to; whom a leader beat last is the loser of that bout."""
-        found: dict[Exit, tuple[Key, int]] = {}
-        for key, node in self.nodes.items():
-            for slot, source in enumerate(node.sources):
-                if isinstance(source, Exit):
-                    found[source] = (key, slot)
-                elif isinstance(source, Beaten) and source.leader[0] == source.code:
-                    found[Exit(source.leader, False)] = (key, slot)
-        return found
+        """Which seat each exit leads to."""
+        return {
+            source: (key, slot)
+            for key, node in self.nodes.items()
+            for slot, source in enumerate(node.sources)
+            if isinstance(source, Exit)
+        }
 
 
 def pairs(sources: list[Source]) -> list[tuple[Source, Source]]:

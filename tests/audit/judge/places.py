@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from .facts import Facts
-from .model import UNKNOWN, Exit, Key, Node, Seat
-from .play import Standing, State
-from .poolrank import SETTLED, pool_keys
+from tests.audit.judge.facts import Facts
+from tests.audit.judge.model import Exit, Key, Node, Seat
+from tests.audit.judge.poolrank import SETTLED, pool_keys
+from tests.audit.judge.standing import Standing, State
 
 
 @dataclass
 class Places:
     """`final`: entry to place. `running`: entry to the worst place that can still happen.
 
-    `level`: who shares a place because a bout for it had no winner, or a pool left them tied.
+    `poorer`: who has the place that was certain before a bout that nobody won.
     """
 
     final: dict[str, int] = field(default_factory=dict)
     running: dict[str, int] = field(default_factory=dict)
-    level: list[set[str]] = field(default_factory=list)
+    poorer: set[str] = field(default_factory=set)
 
 
 class Placing:
@@ -56,10 +56,8 @@ class Placing:
         """The places that are taken for good, as wrestled."""
         found: dict[str, int] = {}
         for key, node in self.at.plan.nodes.items():
-            state = self.at.states[key]
-            for entry, place in self.ends(node, state):
-                if entry and entry != UNKNOWN and place is not None:
-                    found[entry] = place
+            ends = self.ends(node, self.at.states[key])
+            found |= {entry: place for entry, place in ends if entry and place is not None}
         for (pool, rank), place in self.at.plan.pool_places.items():
             self.pool_place(pool, rank, place, found)
         return found
@@ -74,8 +72,6 @@ class Placing:
         for group in groups:
             if start == rank:
                 found |= dict.fromkeys(group, place)
-                if len(group) > 1:
-                    self.got.level.append(set(group))
             start += len(group)
 
     def ends(self, node: Node, state: State) -> list[tuple[Seat, int | None]]:
@@ -90,8 +86,8 @@ class Placing:
             found.append((state.loser, node.lose_place))
         if state.lost_both:
             found += [(entry, self.kept(node)) for entry in state.lost_both]
-            if node.win_place is not None:
-                self.got.level.append(set(state.lost_both))
+            if self.rule != "moved-up" and (self.rule == "open" or node.win_place is None):
+                self.got.poorer |= set(state.lost_both)
         return found
 
     def kept(self, node: Node) -> int | None:

@@ -2,34 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
-from .facts import Facts, Result
-from .model import UNKNOWN, Beaten, Exit, Key, Line, Node, Plan, Rank, Seat, Source
-
-
-@dataclass
-class State:
-    """A bout as it stands. `drawn`: a bye, or a vacant bout, that the draw made."""
-
-    sides: tuple[Seat, Seat]
-    status: str
-    winner: Seat = UNKNOWN
-    loser: Seat = UNKNOWN
-    implied: bool = False
-    ruled: bool = False
-    drawn: bool = False
-    lost_both: tuple[str, ...] = ()
-
-
-@dataclass
-class Standing:
-    """All bouts of a weight; `order`: of each pool, best first, those still tied together."""
-
-    plan: Plan
-    states: dict[Key, State] = field(default_factory=dict)
-    order: list[list[list[str]]] = field(default_factory=list)
-    adrift: list[tuple[str, Key]] = field(default_factory=list)
+from tests.audit.judge.facts import Facts, Result
+from tests.audit.judge.model import UNKNOWN, Beaten, Exit, Key, Line, Node, Plan, Rank, Seat, Source
+from tests.audit.judge.poolrank import rank_pools
+from tests.audit.judge.standing import Standing, State
 
 
 class Pass:
@@ -41,12 +17,9 @@ class Pass:
         self.users = plan.users()
         self.holders = facts.holders()
         self.claims: dict[Key, str] = {}
-        self.rank = {key: i for i, key in enumerate(plan.nodes)}
 
     def play(self) -> Standing:
         """Every bout in running order."""
-        from .poolrank import rank_pools
-
         ranked = not self.plan.pools
         for key, node in self.plan.nodes.items():
             if not ranked and node.side != "pool":
@@ -123,7 +96,7 @@ class Pass:
                 return None
             return title.status == "decided" and title.winner == title.sides[1] is not None
         if None in sides:
-            return False
+            return sides == (None, None)
         return None if UNKNOWN in sides else not self.met(sides)
 
     def met(self, sides: tuple[Seat, Seat]) -> bool:
@@ -152,31 +125,39 @@ class Pass:
             state.winner, state.loser = top if bottom is None else bottom, None
             return
         state.status = "ready"
-        out = [side for side in (top, bottom) if side in self.facts.left]
+        out = [side for side in (top, bottom) if self.is_out(side, node)]
         if not out:
             return
         state.implied = True
-        self.won(node, state, self.implied_winner(node.key, top, bottom, out))
+        self.won(node, state, None if len(out) == 2 else bottom if out[0] == top else top)
 
     def again(self, result: Result) -> bool:
         """Whether a no contest is wrestled again."""
         rule = self.facts.settings["results"]["no_contest"]
         return result.kind == "no contest" and rule == "again"
 
-    def implied_winner(self, key: Key, top: str, bottom: str, out: list[str]) -> str | None:
-        """Who has won a bout with somebody who is out.
+    def is_out(self, entry: str, node: Node) -> bool:
+        """Whether an entry loses a bout without a result because he has left.
 
-        Both out: nobody, unless one of them had won it by the time he left.
+        What he had won by then stands: his last bout, and every bout that only its winner
+        leaves towards that. In a pool a win over somebody who is out is lost when he leaves too.
         """
-        if len(out) == 1:
-            return bottom if out[0] == top else top
-        behind = [side for side in out if self.behind(side, key)]
-        return behind[0] if len(behind) == 1 else None
+        if entry not in self.facts.left:
+            return False
+        last = self.facts.left[entry]
+        if last is None or node.side == "pool":
+            return True
+        if node.key == last:
+            return False
+        return not self.reaches(Exit(node.key, True), last)
 
-    def behind(self, entry: str, key: Key) -> bool:
-        """Whether a bout was behind an entry when he left."""
-        last = self.facts.left.get(entry)
-        return last is not None and self.rank[key] <= self.rank.get(last, -1)
+    def reaches(self, way: Exit, target: Key) -> bool:
+        """Whether a way on can lead to a bout."""
+        onward = self.users.get(way)
+        if onward is None:
+            return False
+        key = onward[0]
+        return key == target or any(self.reaches(Exit(key, w), target) for w in (True, False))
 
     def won(self, node: Node, state: State, winner: str | None) -> None:
         """A bout is decided."""

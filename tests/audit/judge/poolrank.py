@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from .facts import Facts
-from .model import UNKNOWN, Key, Line
-from .play import Standing
+from tests.audit.judge.facts import Facts, Result
+from tests.audit.judge.model import Key, Line
+from tests.audit.judge.standing import Standing
 
 SETTLED = ("decided", "spared", "bye", "vacant")
 FORFEIT = "medical forfeit"  # what a win over somebody who is out is taken for
@@ -54,9 +54,7 @@ def pool_keys(at: Standing, pool: list[Line]) -> list[Key]:
     ]
 
 
-def records(
-    at: Standing, facts: Facts, entries: list[str], keys: list[Key]
-) -> dict[str, Record]:
+def records(at: Standing, facts: Facts, entries: list[str], keys: list[Key]) -> dict[str, Record]:
     """What everyone of a pool did."""
     found = {entry: Record() for entry in entries}
     for key in keys:
@@ -64,28 +62,30 @@ def records(
         if state is None or state.status != "decided":
             continue
         winner, loser = state.winner, state.loser
-        result = facts.results.get(key) if not state.ruled and not state.implied else None
-        if not winner or winner == UNKNOWN or not loser:
-            if result and result.score:
-                pass  # nobody won: the text gives such a bout no points
-            continue
+        if not winner or not loser:
+            continue  # nobody won: the text gives such a bout no points
+        result = None if state.implied else facts.results.get(key)
         one, other = found[winner], found[loser]
         one.wins[loser] = one.wins.get(loser, 0) + 1
-        if state.ruled:
-            continue
-        kind = result.kind if result else FORFEIT
-        one.kinds.append(kind)
-        worth = facts.settings["results"]["activity_points"]
-        one.activity += Decimal(str(worth[kind.replace(" ", "_")]))
-        if kind == "fall":
-            one.fall_times.append(result.time if result else None)
-            other.pinned += 1
-        if kind == "technical fall":
-            one.technical_times.append(result.time if result else None)
-        if result and result.score:
-            one.points += result.score[0]
-            other.points += result.score[1]
+        if not state.ruled:
+            count(one, other, result, facts)
     return found
+
+
+def count(one: Record, other: Record, result: Result | None, facts: Facts) -> None:
+    """What a win is worth in the ranking, beside being a win."""
+    kind = result.kind if result else FORFEIT
+    one.kinds.append(kind)
+    worth = facts.settings["results"]["activity_points"]
+    one.activity += Decimal(str(worth[kind.replace(" ", "_")]))
+    if kind == "fall":
+        one.fall_times.append(result.time if result else None)
+        other.pinned += 1
+    if kind == "technical fall":
+        one.technical_times.append(result.time if result else None)
+    if result and result.score:
+        one.points += result.score[0]
+        other.points += result.score[1]
 
 
 Score = Callable[[str], Decimal | None]
@@ -121,16 +121,14 @@ def separate(tied: list[str], found: dict[str, Record], order: list[str]) -> lis
     return [tied]
 
 
-def score(
-    criterion: str, entry: str, tied: list[str], found: dict[str, Record]
-) -> Decimal | None:
+def score(criterion: str, entry: str, tied: list[str], found: dict[str, Record]) -> Decimal | None:
     """What an entry has by a criterion, more is better; None: it separates nobody.
 
     Silent in the text: head-to-head among more than two counts the wins over each other; a time
     that was not recorded leaves the criterion out.
     """
     one = found[entry]
-    if criterion == "head-to-head-of-two" and len(tied) > 2 or criterion == "weight":
+    if criterion == "weight" or (criterion == "head-to-head-of-two" and len(tied) > 2):
         return None
     if criterion in ("head-to-head-of-two", "head-to-head"):
         return Decimal(sum(one.wins.get(other, 0) for other in tied))

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
-from .crossings import masks
-from .elimination import Task
-from .facts import Doc, Facts, Result, read_key, read_result, read_rulings
-from .model import Key, Plan
-from .play import Pass
-from .repechage import best_of_three, eliminate, round_robin, two_pools
-
-Number = tuple[str, Key]
+from tests.audit.judge.crossings import masks
+from tests.audit.judge.elimination import Task
+from tests.audit.judge.facts import Doc, Facts, read_key, read_result, read_rulings
+from tests.audit.judge.model import Exit, Key, Plan
+from tests.audit.judge.play import Pass
+from tests.audit.judge.repechage import eliminate
+from tests.audit.judge.small import best_of_three, round_robin, two_pools
 
 
 def weights(document: Doc) -> Iterator[Facts]:
@@ -27,6 +25,7 @@ def weights(document: Doc) -> Iterator[Facts]:
         entries = {e["id"]: e for e in document["entries"] if e["weight_class"] == weight["id"]}
         facts = Facts(
             weight=weight["id"],
+            division=weight["division"],
             label=f"{weight['label']} ({weight['division']})",
             settings=settings,
             places=weight.get("places", settings["bracket"]["places"]),
@@ -34,78 +33,118 @@ def weights(document: Doc) -> Iterator[Facts]:
             lines=bracket["lines"],
             entries=entries,
         )
+        facts.crossed = crossed(document, facts)
         mine = [r for r in document.get("rulings", []) if r["weight_class"] == weight["id"]]
         facts.rulings = read_rulings(mine)
-        results(document, facts)
         withdrawals(document, facts)
+        plan = plan_of(facts)
+        results(document, facts, plan)
+        last_results(document, facts, plan)
         yield facts
 
 
 def plan_of(facts: Facts, true_places: bool = True) -> Plan:
     """The plan of a weight's bracket."""
     rules = facts.settings["bracket"]
-    entered = len(facts.holders())
+    size = len(facts.lines)
     if facts.format == "round-robin":
-        return round_robin(len(facts.lines))
+        return round_robin(size)
     if facts.format == "best-of-three":
         return best_of_three()
     if facts.format == "two-pools":
-        return two_pools(len(facts.lines), min(facts.places, entered))
-    size = len(facts.lines)
+        return two_pools(size, min(facts.places, size))
     rounds = size.bit_length() - 1
-    task = Task(
+    chosen = masks(rules["crossings"][str(size)], rounds, facts.crossed)
+    return eliminate(task_of(facts, chosen), rules["true_places"] if true_places else [])
+
+
+def task_of(facts: Facts, chosen: list[int]) -> Task:
+    """The elimination of a weight, with these crossings.
+
+    Where the rule book names no partner for a pigtail, the first bout of the other half.
+    """
+    rules, size = facts.settings["bracket"], len(facts.lines)
+    return Task(
         lines=size,
         doubles=tuple(i for i, line in enumerate(facts.lines) if isinstance(line, list)),
-        masks=tuple(masks(rules["crossings"][str(size)], rounds)),
+        masks=tuple(chosen),
         partner=rules["pigtail"].get(str(size), size // 4 + 1),
         depth=facts.places,
         wrestleback=rules["wrestleback"],
         thirds=rules["thirds"],
     )
-    return eliminate(task, rules["true_places"] if true_places else [])
 
 
-def results(document: Doc, facts: Facts) -> None:
+def crossed(document: Doc, facts: Facts) -> dict[int, set[int]]:
+    """What the document shows of the crossings that were searched, by championship round."""
+    size = len(facts.lines)
+    rules = facts.settings["bracket"]
+    if facts.format != "elimination" or rules["crossings"][str(size)] != "latest":
+        return {}
+    rounds = size.bit_length() - 1
+    task = task_of(facts, [0] * (rounds - 2))
+    sides = {
+        (b["round"], b["position"]): b["sides"]
+        for b in document.get("bouts", [])
+        if b["weight_class"] == facts.weight
+    }
+    numbers = {task.code(n): n for n in range(2, rounds)}
+    found: dict[int, set[int]] = {}
+    for key, node in eliminate(task, []).nodes.items():
+        source = node.sources[1]
+        if not isinstance(source, Exit) or source.won or source.key[0] not in numbers:
+            continue
+        who = sides.get(key, [None, None])[1]
+        code = source.key[0]
+        for position in range(1, 2 ** (rounds - numbers[code]) + 1):
+            if node.side == "consolation" and who and who in sides.get((code, position), []):
+                straight = source.key[1] - 1
+                found.setdefault(numbers[code], set()).add(straight ^ (position - 1))
+    return found
+
+
+def results(document: Doc, facts: Facts, plan: Plan) -> None:
     """The results of a weight, in order: by the number of the bout, or between whom."""
     numbers = {
         bout["number"]: (bout["round"], bout["position"])
         for bout in document.get("bouts", [])
         if bout["weight_class"] == facts.weight and bout.get("number")
     }
-    plan = plan_of(facts)
     for raw in document.get("results", []):
         if raw["weight_class"] != facts.weight:
             continue
         result = read_result(raw)
-        if "bout" in raw:
-            key = numbers.get(raw["bout"])
-        else:
-            key = open_bout(plan, facts, raw["between"])
+        known = "bout" in raw
+        key = numbers.get(raw["bout"]) if known else open_bout(plan, facts, raw["between"])
         if key is not None:
             facts.results[key] = result
-            thrown_out(document, facts, plan, key, result)
+    thrown_out(facts, plan)
 
 
 def open_bout(plan: Plan, facts: Facts, between: list[str]) -> Key | None:
     """The first bout of two without a result as things stand."""
     standing = Pass(plan, facts).play()
     for key, state in standing.states.items():
-        if set(state.sides) == set(between) and key not in facts.results:
-            if state.status in ("ready", "decided"):
-                return key
+        stands = set(state.sides) == set(between) and state.status in ("ready", "decided")
+        if stands and key not in facts.results:
+            return key
     return None
 
 
-def thrown_out(document: Doc, facts: Facts, plan: Plan, key: Key, result: Result) -> None:
+def thrown_out(facts: Facts, plan: Plan) -> None:
     """Who was disqualified for flagrant misconduct is out of the tournament."""
-    if not result.misconduct:
-        return
-    sides = Pass(plan, facts).play().states[key].sides
-    for entry in sides:
-        if entry and entry != result.winner:
-            facts.removed.add(entry)
-            facts.vacating.add(entry)
-            facts.left.setdefault(entry, key)
+    order = list(plan.nodes)
+    for key in order:
+        result = facts.results.get(key)
+        if result is None or not result.misconduct:
+            continue
+        for entry in Pass(plan, facts).play().states[key].sides:
+            if entry and entry != result.winner:
+                facts.removed.add(entry)
+                facts.vacating.add(entry)
+                last = facts.left.get(entry, key)
+                earlier = last is None or order.index(last) < order.index(key)
+                facts.left[entry] = last if earlier else key
 
 
 def withdrawals(document: Doc, facts: Facts) -> None:
@@ -116,18 +155,18 @@ def withdrawals(document: Doc, facts: Facts) -> None:
         if entry not in facts.entries:
             continue
         if "after" in raw:
-            after = read_key(raw["after"]) if raw["after"] else None
-        else:
-            after = last_result(facts, entry)
-        facts.left[entry] = after
+            facts.left[entry] = read_key(raw["after"]) if raw["after"] else None
         if raw["kind"] == "misconduct":
             facts.removed.add(entry)
         if vacates or raw["kind"] == "misconduct":
             facts.vacating.add(entry)
 
 
-def last_result(facts: Facts, entry: str) -> Key | None:
-    """The last bout of an entry in the results."""
-    standing = Pass(plan_of(facts), facts).play()
-    mine: list[Any] = [k for k in facts.results if entry in standing.states[k].sides]
-    return mine[-1] if mine else None
+def last_results(document: Doc, facts: Facts, plan: Plan) -> None:
+    """Who left without a word after which bout: after his last one in the results."""
+    for raw in document.get("withdrawals", []):
+        entry: str = raw["entry"]
+        if entry in facts.entries and "after" not in raw:
+            states = Pass(plan, facts).play().states
+            mine = [key for key in facts.results if entry in states[key].sides]
+            facts.left[entry] = mine[-1] if mine else None

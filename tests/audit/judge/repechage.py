@@ -1,24 +1,29 @@
-"""Plans in which those come back whom a leader beat, and the plan for every format."""
+"""Plans in which those come back whom a leader beat, and the plan of every elimination."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from . import elimination as el
-from .elimination import Task
-from .model import Beaten, Exit, Key, Line, Node, Plan, Source, pairs
+from tests.audit.judge import elimination as el
+from tests.audit.judge.elimination import Task
+from tests.audit.judge.model import Beaten, Exit, Key, Node, Plan, Source, pairs
 
 
 def chain(plan: Plan, task: Task, leaders: str, before: bool) -> list[list[Source]]:
-    """For each leader whom he beat, the earliest first; `before`: not in the round itself."""
+    """For each leader whom he beat, the earliest first; `before`: not in the round itself.
+
+    Whom he beat last is the loser of that round itself, also of a bout that nobody won: where
+    both sides drop, the text lets the top one drop as its loser, and where it says that nobody
+    comes back after a bout without a winner, this is read of those beaten before.
+    """
     leading = next(n for n in range(1, task.rounds) if task.code(n) == leaders)
-    last = leading - 1 if before else leading
     pigtails = ["P"] if task.doubles else []
-    codes = pigtails + [task.code(n) for n in range(1, last + 1)]
-    return [
-        [Beaten((leaders, i), code) for code in codes]
-        for i in range(1, plan.count(leaders) + 1)
-    ]
+    codes = pigtails + [task.code(n) for n in range(1, leading)]
+    chains: list[list[Source]] = []
+    for i in range(1, plan.count(leaders) + 1):
+        links: list[Source] = [Beaten((leaders, i), code) for code in codes]
+        chains.append(links if before else [*links, Exit((leaders, i), False)])
+    return chains
 
 
 def wrestle(
@@ -99,98 +104,39 @@ def nobody(plan: Plan, task: Task) -> None:
         el.places(plan, task, ("SF-", "", "", "", ""))
 
 
-def eliminate(task: Task, challenged: list[int]) -> Plan:
-    """The plan of an elimination with its way back."""
-    plan = Plan()
+def all_back(plan: Plan, task: Task) -> None:
+    """Everyone, to fifth, and double elimination."""
     k = task.rounds
-    el.championship(plan, task)
-    back = task.wrestleback
-    if back != "double-elimination":
-        el.final(plan)
-    last = f"C{2 * k - 4}"
+    el.everyone(plan, task)
+    last, paired = f"C{2 * k - 4}", f"C{2 * k - 5}"
     lower = (f"C{2 * k - 5}-", f"C{2 * k - 6}-", f"C{2 * k - 7}-")
-    if back in ("everyone", "to-fifth", "double-elimination"):
-        el.everyone(plan, task)
-    if back == "everyone":
+    if task.wrestleback == "to-fifth":
+        el.places(plan, task, ("SF-", paired + "+", *lower))
+    elif task.wrestleback == "everyone":
         el.places(plan, task, (last + "+", last + "-", *lower))
-    elif back == "to-fifth":
-        el.places(plan, task, ("SF-", f"C{2 * k - 5}+", *lower))
-    elif back == "double-elimination":
+    else:
         el.double_title(plan, task)
         el.places(plan, task, ("", last + "-", *lower))
-    elif back == "quarterfinal-winners":
-        quarterfinal_winners(plan, task)
-    elif back == "follow-the-leader":
-        follow_the_leader(plan, task)
-    elif back == "finalists":
-        finalists(plan, task)
-    else:
-        nobody(plan, task)
-    el.true_places(plan, challenged)
-    plan.ordered()
-    return plan
 
 
-ORDERS = {
-    2: [[(1, 2)]],
-    3: [[(2, 3)], [(1, 3)], [(1, 2)]],
-    4: [[(1, 4), (2, 3)], [(1, 3), (2, 4)], [(1, 2), (3, 4)]],
-    # five rounds, one rests; the text leaves the pairings open but for the best two last
-    5: [
-        [(2, 5), (3, 4)],
-        [(1, 5), (2, 4)],
-        [(1, 4), (2, 3)],
-        [(1, 3), (4, 5)],
-        [(1, 2), (3, 5)],
-    ],
+WAYS_BACK = {
+    "everyone": all_back,
+    "to-fifth": all_back,
+    "double-elimination": all_back,
+    "quarterfinal-winners": quarterfinal_winners,
+    "follow-the-leader": follow_the_leader,
+    "finalists": finalists,
+    "nobody": nobody,
 }
 
 
-def round_robin(size: int) -> Plan:
-    """Everyone against everyone, the best two last."""
-    plan = Plan(pools=[[Line(i) for i in range(size)]])
-    rounds = ORDERS[size]
-    for number, bouts in enumerate(rounds, 1):
-        sources: list[tuple[Source, Source]] = [(Line(a - 1), Line(b - 1)) for a, b in bouts]
-        plan.add(f"RR{number}", (number - len(rounds), 1), sources, "pool")
-    plan.pool_places = {(0, rank): rank for rank in range(1, size + 1)}
-    return plan
-
-
-def best_of_three() -> Plan:
-    """Two bouts between two, and a third while neither has won both."""
-    plan = Plan(pools=[[Line(0), Line(1)]])
-    bout: list[tuple[Source, Source]] = [(Line(0), Line(1))]
-    plan.add("RR1", (-1, 1), bout, "pool")
-    plan.add("RR2", (0, 1), bout, "pool")
-    plan.add("RR3", (1, 0), bout, "pool", need="third of three")
-    plan.pool_places = {(0, 1): 1, (0, 2): 2}
-    return plan
-
-
-def two_pools(size: int, depth: int) -> Plan:
-    """Two pools, crossed semifinals, and the thirds of the pools for 5th."""
-    from .model import Rank
-
-    dealt = [[0, 3, 4], [1, 2, 5, 6][: size - 3]]
-    plan = Plan(pools=[[Line(i) for i in pool] for pool in dealt])
-    for number in range(3):
-        bouts: list[tuple[Source, Source]] = []
-        for pool in dealt:
-            order = ORDERS[len(pool)][number]
-            bouts += [(Line(pool[a - 1]), Line(pool[b - 1])) for a, b in order]
-        plan.add(f"RR{number + 1}", (number + 1 - 3 - 2, 1), bouts, "pool")
-    semis: list[tuple[Source, Source]] = [(Rank(0, 1), Rank(1, 2)), (Rank(1, 1), Rank(0, 2))]
-    plan.add("SF", (-1, 0), semis, "championship")
-    plan.add("1st", (0, 11), pairs(plan.exits("SF", True)), "final", 1, 2)
-    if depth >= 3:
-        plan.add("3rd", (0, 10), pairs(plan.exits("SF", False)), "placing", 3, 4)
-    if depth >= 5:
-        plan.add("5th", (0, 9), [(Rank(0, 3), Rank(1, 3))], "placing", 5, 6)
-    if depth >= 7 and size == 7:
-        plan.pool_places = {(1, 4): 7}
+def eliminate(task: Task, challenged: list[int]) -> Plan:
+    """The plan of an elimination with its way back."""
+    plan = Plan()
+    el.championship(plan, task)
+    if task.wrestleback != "double-elimination":
+        el.final(plan)
+    WAYS_BACK[task.wrestleback](plan, task)
+    el.true_places(plan, challenged)
     plan.ordered()
     return plan
-
-
-__all__ = ["Exit", "best_of_three", "eliminate", "round_robin", "two_pools"]

@@ -1,0 +1,193 @@
+"""The line-up: its size, the seeds on their lines, the byes and pigtails; not the lot."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from tests.audit.judge.facts import Doc
+
+Lines = list[Any]
+
+
+@dataclass
+class Field:
+    """Who was drawn: `ranks` are the seeds in order, None a scratched seed's hole."""
+
+    ranks: list[str | None]
+    others: set[str]
+
+    @property
+    def size(self) -> int:
+        """Entrants and holes."""
+        return len(self.ranks) + len(self.others)
+
+
+def mirrored(lines: int) -> list[int]:
+    """No. 1 on the first line, No. 2 on the last: 1 8 5 4 3 6 7 2."""
+    order = [1]
+    while len(order) < lines:
+        total = 2 * len(order) + 1
+        order = [
+            rank
+            for index, seed in enumerate(order)
+            for rank in ((seed, total - seed) if index % 2 == 0 else (total - seed, seed))
+        ]
+    return order
+
+
+def recurrence(lines: int) -> list[int]:
+    """A131271: 1 8 4 5 2 7 3 6."""
+    order = [1]
+    while len(order) < lines:
+        total = 2 * len(order) + 1
+        order = [rank for seed in order for rank in (seed, total - seed)]
+    return order
+
+
+def line_order(rules: Doc, lines: int) -> list[int] | None:
+    """The rank that starts on each line; None for the international order."""
+    if str(lines) in rules["lines"]:
+        return [int(rank) for rank in rules["lines"][str(lines)]]
+    if rules["line_order"] == "international":
+        return None
+    return mirrored(lines) if rules["line_order"] == "mirrored" else recurrence(lines)
+
+
+def shape(rules: Doc, size: int) -> tuple[str, int]:
+    """The format and the lines of a field."""
+    if rules["always_lines"] and size <= rules["always_lines"]:
+        return "elimination", int(rules["always_lines"])
+    if size == 2 and rules["of_two"] == "best-of-three":
+        return "best-of-three", 2
+    if size <= max(2, rules["round_robin_up_to"]):
+        return "round-robin", size
+    if size in rules["two_pools"]:
+        return "two-pools", size
+    lines = 8
+    while lines < size and not 0 < size - lines <= min(rules["pigtails_up_to"], lines // 2):
+        lines *= 2
+    return "elimination", lines
+
+
+def field_of(entries: list[Doc], as_drawn: Doc) -> Field:
+    """The field as it was drawn: what the file says now, but for what was otherwise then."""
+    then = {raw["entry"]: raw for raw in as_drawn.get("entries", [])}
+    seeds: dict[int, str] = {}
+    others: set[str] = set()
+    for entry in entries:
+        was = then.get(entry["id"], {})
+        if not was.get("entered", entry.get("status", "entered") == "entered"):
+            continue
+        seed = was.get("seed", entry.get("seed")) if "seed" in was else entry.get("seed")
+        if seed is None:
+            others.add(entry["id"])
+        else:
+            seeds[seed] = entry["id"]
+    ranks: list[str | None] = [seeds[seed] for seed in sorted(seeds)]
+    for hole in sorted(as_drawn.get("holes", [])):
+        ranks.insert(hole - 1, None)
+    return Field(ranks, others)
+
+
+def lineup(where: str, bracket: Doc, entries: list[Doc], settings: Doc) -> Iterator[str]:
+    """What is wrong with a line-up that was drawn; one that was given is not looked at."""
+    lines: Lines = bracket.get("drawn_lines") or bracket["lines"]
+    yield from twice(where, lines, {entry["id"] for entry in entries})
+    draw = bracket.get("draw", {})
+    if "draw_version" not in draw or settings["seeding"].get("fill") == "regions":
+        return
+    field = field_of(entries, draw.get("as_drawn", {}))
+    rules = settings["bracket"]
+    form, size = shape(rules, field.size)
+    said = (bracket.get("format"), len(lines))
+    if said != (form, size):
+        yield f"{where}: {said[0]} on {said[1]} lines, by the rules {form} on {size}"
+        return
+    if form == "elimination":
+        yield from elimination(where, lines, field, rules)
+    else:
+        yield from seeds_on(where, lines, field, {r: (r - 1, 0) for r in range(1, size + 1)})
+
+
+def twice(where: str, lines: Lines, known: set[str]) -> Iterator[str]:
+    """Nobody stands twice, and only entries of the weight stand there."""
+    seen: set[str] = set()
+    for entry in flat(lines):
+        if entry in seen:
+            yield f"{where}: {entry} is on two lines"
+        if entry not in known:
+            yield f"{where}: {entry} is on a line and not of this weight"
+        seen.add(entry)
+
+
+def flat(lines: Lines) -> list[str]:
+    """Everyone on the lines."""
+    found: list[str] = []
+    for line in lines:
+        found += line if isinstance(line, list) else [line] if line is not None else []
+    return found
+
+
+def elimination(where: str, lines: Lines, field: Field, rules: Doc) -> Iterator[str]:
+    """Seeds, byes and pigtails of an elimination."""
+    size = len(lines)
+    order = line_order(rules, size)
+    spots: dict[int, tuple[int, int]] = {}
+    if order is None:
+        spots = {1: (0, 0), 2: (size - 1, 0), 3: (size // 2, 0), 4: (size // 2 - 1, 0)}
+        byes = [line is None for line in lines]
+        expected = field.ranks.count(None) + max(0, size - field.size)
+        with_bye = [any(byes[i : i + 2]) for i in range(0, size, 2)]
+        if with_bye[:expected] != [True] * min(expected, len(with_bye)):
+            yield f"{where}: byes not from the top down"
+    else:
+        spots = {rank: (index, 0) for index, rank in enumerate(order)}
+        for extra in range(size + 1, field.size + 1):
+            spots[extra] = (spots[2 * size + 1 - extra][0], 1)
+        if rules["advancing_byes"] == "best-seeds":
+            yield from byes_of_best(where, lines, field, spots)
+    yield from counts(where, lines, field)
+    yield from seeds_on(where, lines, field, spots)
+
+
+def byes_of_best(
+    where: str, lines: Lines, field: Field, spots: dict[int, tuple[int, int]]
+) -> Iterator[str]:
+    """The last ranks are byes, and so is a scratched seed's; the ranks beyond are pigtails."""
+    holes = {rank for rank, entry in enumerate(field.ranks, 1) if entry is None}
+    for rank in range(1, len(lines) + 1):
+        line = lines[spots[rank][0]]
+        empty = rank > field.size or rank in holes
+        paired = 2 * len(lines) + 1 - rank <= field.size
+        if empty and line is not None and not paired:
+            yield f"{where}: {line} on the line of rank {rank}, where a bye belongs"
+        if not empty and line is None:
+            yield f"{where}: a bye on the line of rank {rank}, where somebody belongs"
+        if paired and not empty and not isinstance(line, list):
+            yield f"{where}: no pigtail on the line of rank {rank}"
+
+
+def counts(where: str, lines: Lines, field: Field) -> Iterator[str]:
+    """As many pigtails and entrants as there should be, and no two pigtails in one bout."""
+    doubles = [index for index, line in enumerate(lines) if isinstance(line, list)]
+    entrants = field.size - field.ranks.count(None)
+    if len(flat(lines)) != entrants:
+        yield f"{where}: {len(flat(lines))} on the lines, by the rules {entrants}"
+    if len({index // 2 for index in doubles}) < len(doubles):
+        yield f"{where}: two pigtails in one bout"
+
+
+def seeds_on(
+    where: str, lines: Lines, field: Field, spots: dict[int, tuple[int, int]]
+) -> Iterator[str]:
+    """Every seed on the line of his rank."""
+    for rank, entry in enumerate(field.ranks, 1):
+        if entry is None or rank not in spots:
+            continue
+        index, half = spots[rank]
+        line = lines[index]
+        there = line[half] if isinstance(line, list) else line if half == 0 else None
+        if there != entry:
+            yield f"{where}: seed {rank} ({entry}) is not on line {index + 1}, but {there}"

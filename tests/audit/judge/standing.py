@@ -1,0 +1,31 @@
+"""How the bouts of a weight stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from tests.audit.judge.model import UNKNOWN, Key, Plan, Seat
+
+
+@dataclass
+class State:
+    """A bout as it stands. `drawn`: a bye, or a vacant bout, that the draw made."""
+
+    sides: tuple[Seat, Seat]
+    status: str
+    winner: Seat = UNKNOWN
+    loser: Seat = UNKNOWN
+    implied: bool = False
+    ruled: bool = False
+    drawn: bool = False
+    lost_both: tuple[str, ...] = ()
+
+
+@dataclass
+class Standing:
+    """All bouts of a weight; `order`: of each pool, best first, those still tied together."""
+
+    plan: Plan
+    states: dict[Key, State] = field(default_factory=dict)
+    order: list[list[list[str]]] = field(default_factory=list)
+    adrift: list[tuple[str, Key]] = field(default_factory=list)
