@@ -192,6 +192,8 @@ SPECTACULAR_SETTINGS = {
         "JobStateEnum": "seeding.entries.serializers.people.STATES",
         "PutInKindEnum": "seeding.serializers.put_in.KINDS",
         "SideEnum": "results.serializers.bouts.SIDES",
+        "WrestledChoiceEnum": "results.serializers.acts.CHOICES",
+        "RulingKindEnum": "results.serializers.rulings.RULING_KINDS",
     },
 }
 

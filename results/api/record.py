@@ -5,11 +5,14 @@ from brackets.queries import bout_named
 from results.queries.insiders import insiders
 from results.queries.preview import preview
 from results.serializers.acts import (
+    CorrectionSerializer,
     CountSerializer,
     OfficialSerializer,
     PreviewSerializer,
     StateSerializer,
     WhatIfSerializer,
+    choices_of,
+    decided_of,
     outcome_of,
     preview_item,
 )
@@ -40,7 +43,8 @@ class BoutResult(Endpoint):
         """Correct a result.
 
         Refused where a later bout that would change hands has been wrestled, with the list of
-        those bouts. An official result needs the right to direct.
+        those bouts; a correction with choices says what becomes of them. An official result needs
+        the right to direct.
         """
         row = _bout(call, slug, bout)
         return correct_result(call=call, bout=row, outcome=outcome_of(dict(data)))
@@ -49,6 +53,26 @@ class BoutResult(Endpoint):
     def delete(self, call: Call, data: Data, slug: str, bout: str) -> Act:
         """Undo a result; the bout can be wrestled again."""
         return correct_result(call=call, bout=_bout(call, slug, bout), outcome=None)
+
+
+class ResultCorrection(Endpoint):
+    """A correction that says what becomes of later bouts."""
+
+    @acts(CorrectionSerializer, versioned=True)
+    def post(self, call: Call, data: Data, slug: str, bout: str) -> Act:
+        """Correct or undo a result whatever was wrestled since, as one step.
+
+        Every later bout whose two would not meet any more needs a choice; `mark` is that of the
+        preview with these choices. Choices need the right to direct and a reason.
+        """
+        row = _bout(call, slug, bout)
+        sent = data["outcome"]
+        return correct_result(
+            call=call,
+            bout=row,
+            outcome=outcome_of(sent) if sent is not None else None,
+            **decided_of(dict(data), row.drawn.weight_class),
+        )
 
 
 class ResultState(Endpoint):
@@ -69,8 +93,11 @@ class ResultPreview(Endpoint):
         seen = sight(call.actor, slug)
         seen.need(Right.RECORD)
         sent = data["outcome"]
+        row = bout_named(seen.tournament, bout)
         found = preview(
-            bout_named(seen.tournament, bout), outcome_of(sent) if sent is not None else None
+            row,
+            outcome_of(sent) if sent is not None else None,
+            choices_of(dict(data), row.drawn.weight_class),
         )
         return preview_item(found, insiders(seen.tournament))
 

@@ -103,9 +103,8 @@ class SeatsForm(RulingForm):
         self.bout = bout
         listed = [(row.key, f"{full_name(row)} · {row.team.short}") for row in field]
         for name in ("red", "green"):
-            side = self.fields[name]
-            if isinstance(side, forms.ChoiceField):
-                side.choices = [(FORMAT, _("as it is")), *listed, (NOBODY, _("nobody"))]
+            free = [(FORMAT, str(_("as it is"))), *listed, (NOBODY, str(_("nobody")))]
+            _choose(self.fields[name], free)
 
     def clean(self) -> dict[str, Any]:
         found = super().clean() or self.cleaned_data
@@ -129,6 +128,11 @@ def _entry(chosen: str) -> str | None:
     return None if chosen == NOBODY else chosen
 
 
+def _choose(field: forms.Field, choices: Iterable[tuple[str, str]]) -> None:
+    if isinstance(field, forms.ChoiceField):
+        field.choices = list(choices)
+
+
 class PlaceForm(RulingForm):
     """Who has which place."""
 
@@ -144,14 +148,9 @@ class PlaceForm(RulingForm):
     def __init__(self, data: Any, weight: WeightClass, field: Iterable[Entry], **more: Any) -> None:
         super().__init__(data, auto_id="place_%s", **more)
         listed = [(row.key, f"{full_name(row)} · {row.team.short}") for row in field]
-        choices = {
-            "entry": listed,
-            "place": [(str(at), str(at)) for at in range(1, weight.places + 1)] + [("", _("none"))],
-        }
-        for name, found in choices.items():
-            one = self.fields[name]
-            if isinstance(one, forms.ChoiceField):
-                one.choices = found
+        places = [(str(at), str(at)) for at in range(1, weight.places + 1)]
+        _choose(self.fields["entry"], listed)
+        _choose(self.fields["place"], [*places, ("", str(_("none")))])
 
     def wanted(self) -> Wanted:
         place = self.cleaned_data["place"]

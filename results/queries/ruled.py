@@ -34,6 +34,7 @@ class Voided:
 
     row: VoidBout
     key: BoutKey
+    entries: frozenset[str]
     sides: tuple[str, str]
     winner: str
     written: str
@@ -41,6 +42,30 @@ class Voided:
     @property
     def called(self) -> str:
         return str(self.row.number or self.key)
+
+
+@dataclass(frozen=True, slots=True)
+class Against:
+    """What of some weights was ruled against the format or is void."""
+
+    rulings: tuple[Ruling, ...] = ()
+    void: tuple[VoidBout, ...] = ()
+
+    @classmethod
+    def of(cls, drawn: Iterable[Drawn]) -> "Against":
+        """Two queries."""
+        pks = [row.pk for row in drawn]
+        void = VoidBout.objects.filter(bout__drawn__in=pks)
+        return cls(
+            tuple(Ruling.objects.filter(drawn__in=pks).select_related("author")),
+            tuple(void.select_related("bout", "top", "bottom", "voided_by")),
+        )
+
+    def rulings_of(self, drawn: Drawn) -> list[Ruling]:
+        return [row for row in self.rulings if row.drawn_id == drawn.pk]
+
+    def void_of(self, drawn: Drawn) -> list[VoidBout]:
+        return [row for row in self.void if row.bout.drawn_id == drawn.pk]
 
 
 def rulings(tournament: Tournament) -> QuerySet[Ruling]:
@@ -104,7 +129,8 @@ def voided(row: VoidBout, name: Naming) -> Voided:
     outcome = row.outcome
     sides = (name(row.top.key), name(row.bottom.key))
     winner = "" if outcome.winner is None else sides[outcome.winner]
-    return Voided(row, row.bout.key, sides, winner, notation(outcome))
+    keys = frozenset((row.top.key, row.bottom.key))
+    return Voided(row, row.bout.key, keys, sides, winner, notation(outcome))
 
 
 def say(value: Value, name: Naming, bout: Callable[[BoutKey], str]) -> Iterator[str]:

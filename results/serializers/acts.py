@@ -4,18 +4,23 @@ from typing import Any
 
 from rest_framework import serializers
 
+from brackets.core.graph import BoutKey
+from brackets.core.replay import Choice
+from brackets.models import Bout
 from results.core.outcomes import Kind, Outcome, read_time
 from results.models import Withdrawal
 from results.queries.people import People
-from results.queries.preview import Moved, Preview
+from results.queries.preview import Choices, Moved, Preview
 from results.serializers.bouts import SIDES, STATES, OutcomeSerializer, bout_name
 from results.serializers.persons import PersonSerializer, person_item
-from seeding.entries.models import Entry, Team
+from seeding.entries.models import Entry, Team, WeightClass
 from seeding.entries.serializers.people import moment
+from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.serializers import StrictSerializer
 
 Item = dict[str, Any]
 REASONS = Withdrawal.Kind.values
+CHOICES = [str(one) for one in Choice]
 
 
 class LotSerializer(StrictSerializer):
@@ -49,8 +54,40 @@ class OfficialSerializer(StrictSerializer):
     bouts = SeenBoutSerializer(many=True, max_length=1000)  # type: ignore[call-arg]
 
 
-class WhatIfSerializer(StrictSerializer):
+class ChoiceSerializer(StrictSerializer):
+    """What becomes of a wrestled bout whose two do not meet any more.
+
+    `stands`: it keeps them and its result, by a ruling. `void`: its result counts for nothing and
+    those whom the format brings now wrestle it. `again`: its result counts for nothing and the
+    same two wrestle it again, by a ruling.
+    """
+
+    bout = serializers.CharField(max_length=60, help_text="Such as `125.SF-1`.")
+    choice = serializers.ChoiceField(CHOICES)
+
+
+class ChosenSerializer(StrictSerializer):
+    """Choices about wrestled bouts, the mark of the preview that has them, and the reason."""
+
+    choices = ChoiceSerializer(many=True, default=list, max_length=500)  # type: ignore[call-arg]
+    mark = serializers.CharField(max_length=20, allow_blank=True, default="")
+    reason = serializers.CharField(max_length=300, allow_blank=True, default="")
+
+
+class ChoicesSerializer(StrictSerializer):
+    """Choices about wrestled bouts."""
+
+    choices = ChoiceSerializer(many=True, default=list, max_length=500)  # type: ignore[call-arg]
+
+
+class WhatIfSerializer(ChoicesSerializer):
     """The result that would stand; null where it would be undone."""
+
+    outcome = OutcomeSerializer(allow_null=True)
+
+
+class CorrectionSerializer(ChosenSerializer):
+    """The result that stands; null where it is undone."""
 
     outcome = OutcomeSerializer(allow_null=True)
 
@@ -71,13 +108,38 @@ class MovedTeamSerializer(serializers.Serializer[Any]):
     after = serializers.CharField()
 
 
+class AffectedSerializer(serializers.Serializer[Any]):
+    """A wrestled bout about which something has to be chosen."""
+
+    bout = serializers.CharField()
+    result = serializers.CharField(help_text="Such as `MD 11-1`.")
+    choice = serializers.ChoiceField(CHOICES, allow_null=True)
+
+
+class ClashSerializer(serializers.Serializer[Any]):
+    """Somebody who would stand in two open bouts at once."""
+
+    wrestler = PersonSerializer(allow_null=True)
+    bouts = serializers.ListField(child=serializers.CharField())
+
+
 class PreviewSerializer(serializers.Serializer[Any]):
-    """What would follow. `wrestled` are the later bouts that stand in the way."""
+    """What would follow.
+
+    `wrestled` are the later bouts that stand in the way: those of `affected` about which nothing
+    is chosen yet. `clashes`, and `shared` places that a ruling gave to one alone, forbid it.
+    `adrift` have nowhere to go then. `mark` stands for all of this.
+    """
 
     changed = serializers.ListField(child=serializers.CharField())
+    affected = AffectedSerializer(many=True)
     wrestled = serializers.ListField(child=serializers.CharField())
     places = MovedPlaceSerializer(many=True)
     teams = MovedTeamSerializer(many=True)
+    clashes = ClashSerializer(many=True)
+    shared = serializers.ListField(child=serializers.IntegerField())
+    adrift = PersonSerializer(many=True)
+    mark = serializers.CharField()
 
 
 class WithdrawSerializer(StrictSerializer):
@@ -155,10 +217,50 @@ def withdrawal_item(row: Withdrawal) -> Item:
 def preview_item(seen: Preview, people: People) -> Item:
     """What would follow from a change."""
     return {
-        "changed": [bout_name(row.drawn.weight_class.key, row.key) for row in seen.changed],
-        "wrestled": [bout_name(row.drawn.weight_class.key, row.key) for row in seen.wrestled],
+        "changed": [_bout(row) for row in seen.changed],
+        "affected": [
+            {"bout": _bout(one.bout), "result": one.written, "choice": one.choice}
+            for one in seen.affected
+        ],
+        "wrestled": [_bout(row) for row in seen.wrestled],
         "places": [_place(moved, people) for moved in seen.places],
         "teams": [_team(moved) for moved in seen.teams],
+        "clashes": [
+            {"wrestler": _who(one.entry, people), "bouts": [_bout(row) for row in one.bouts]}
+            for one in seen.clashes
+        ],
+        "shared": [one.place for one in seen.shared],
+        "adrift": [_who(entry, people) for entry in seen.adrift],
+        "mark": seen.mark,
+    }
+
+
+def _bout(row: Bout) -> str:
+    return bout_name(row.drawn.weight_class.key, row.key)
+
+
+def _who(entry: Entry, people: People) -> Item | None:
+    return person_item(people.by_pk.get(entry.pk), own=True)
+
+
+def choices_of(data: Item, weight: WeightClass) -> Choices:
+    """The choices that were sent; refuses a bout of another weight."""
+    found = {}
+    for at, one in enumerate(data["choices"]):
+        key, _, bout = one["bout"].rpartition(".")
+        if key and key != weight.key:
+            hint = f"“{one['bout']}” is no bout of weight {weight.label}."
+            raise Invalid([Problem(f"choices[{at}].bout", hint)])
+        found[BoutKey.parse(bout)] = Choice(one["choice"])
+    return found
+
+
+def decided_of(data: Item, weight: WeightClass) -> dict[str, Any]:
+    """What was chosen, as a service takes it."""
+    return {
+        "choices": choices_of(data, weight),
+        "mark": data["mark"],
+        "reason": data["reason"],
     }
 
 

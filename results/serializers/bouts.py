@@ -4,7 +4,7 @@ from typing import Any
 
 from rest_framework import serializers
 
-from brackets.core.graph import BoutKey, Exit, Format, From, Section
+from brackets.core.graph import Beaten, BoutKey, Exit, Format, From, Needed, Ranked, Section
 from brackets.core.standing import Status
 from results.core.outcomes import RIDING_TIME, Kind, notation, write_time
 from results.models import Result
@@ -19,6 +19,8 @@ EXITS = [str(one) for one in Exit]
 STATES = Result.State.values
 KINDS = [str(one) for one in Kind]
 STATUSES = [str(one) for one in Status]
+NEEDED = [str(one) for one in Needed]
+POOLS = ("A", "B")
 
 
 class FeederSerializer(serializers.Serializer[Any]):
@@ -26,6 +28,20 @@ class FeederSerializer(serializers.Serializer[Any]):
 
     bout = serializers.CharField()
     exit = serializers.ChoiceField(EXITS)
+
+
+class BeatenSerializer(serializers.Serializer[Any]):
+    """Who comes to a side: whom the winner of a bout beat on his way there."""
+
+    by = serializers.CharField(help_text="The bout whose winner beat him.")
+    round = serializers.CharField(help_text="The round in which he beat him.")
+
+
+class RankedSerializer(serializers.Serializer[Any]):
+    """Who comes to a side: who has a rank in a pool."""
+
+    pool = serializers.ChoiceField(POOLS)
+    rank = serializers.IntegerField()
 
 
 class SideSerializer(serializers.Serializer[Any]):
@@ -38,6 +54,8 @@ class SideSerializer(serializers.Serializer[Any]):
     won = serializers.BooleanField()
     line = serializers.IntegerField(allow_null=True, help_text="The starting line of the draw.")
     feeder = FeederSerializer(allow_null=True)
+    beaten = BeatenSerializer(allow_null=True)
+    ranked = RankedSerializer(allow_null=True)
 
 
 class ResultSerializer(serializers.Serializer[Any]):
@@ -84,6 +102,16 @@ class BoutSerializer(serializers.Serializer[Any]):
     result = ResultSerializer(allow_null=True)
     winner_to = serializers.CharField(allow_null=True, help_text="The bout that follows.")
     loser_to = serializers.CharField(allow_null=True)
+    loser_may_to = serializers.CharField(
+        allow_null=True, help_text="Where the loser goes if the man who beat him goes on."
+    )
+    needed = serializers.ChoiceField(
+        NEEDED,
+        allow_null=True,
+        help_text="When it is wrestled: while neither has won two, if the two have not met, if the "
+        "unbeaten lost the bout before; null for always. One not needed has the status `spared`.",
+    )
+    ruled = serializers.BooleanField(help_text="A ruling is about it; see the rulings.")
     version = serializers.IntegerField(required=False)
 
 
@@ -174,6 +202,9 @@ def bout_item(bout: Seen, row: Result | None, *, own: bool, version: int | None 
         "result": _result(row, own=own) if row else _implied(bout),
         "winner_to": bout_name(weight, bout.winner_to) if bout.winner_to else None,
         "loser_to": bout_name(weight, bout.loser_to) if bout.loser_to else None,
+        "loser_may_to": bout_name(weight, bout.loser_may_to) if bout.loser_may_to else None,
+        "needed": str(bout.round.needed) if bout.round.needed else None,
+        "ruled": bout.ruled,
     }
     return item if version is None else item | {"version": version}
 
@@ -189,6 +220,12 @@ def _side(weight: str, side: Side, *, own: bool) -> Item:
         "line": side.line,
         "feeder": {"bout": bout_name(weight, came.bout), "exit": str(came.exit)}
         if isinstance(came, From)
+        else None,
+        "beaten": {"by": bout_name(weight, came.by), "round": came.round}
+        if isinstance(came, Beaten)
+        else None,
+        "ranked": {"pool": POOLS[came.pool], "rank": came.rank}
+        if isinstance(came, Ranked)
         else None,
     }
 

@@ -59,12 +59,14 @@ def save_ruling(call: Call, row: Ruling, reason: str) -> Ruling:
 
 def _void(call: Call, row: Result, reason: str) -> Bout:
     bout = row.bout
+    if bout.top is None or bout.bottom is None:
+        raise AssertionError("a bout with a result has both its wrestlers")
     VoidBout.objects.create(
         bout=bout,
         number=bout.number,
         mat=bout.mat,
-        top_id=bout.top_id,
-        bottom_id=bout.bottom_id,
+        top=bout.top,
+        bottom=bout.bottom,
         reason=reason,
         voided_at=call.now,
         voided_by_id=author(call),

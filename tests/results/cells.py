@@ -3,7 +3,7 @@
 from typing import Any
 
 from seeding.entries.permissions import Right
-from tests.results import qualifying_cells, season_cells, young
+from tests.results import qualifying_cells, ruling_cells, season_cells, young
 
 PUBLIC, SIGNED, MEMBER, OPERATOR = "public", "signed in", "of the organisation", "operator"
 Who = Right | str
@@ -146,4 +146,5 @@ CELLS: dict[str, tuple[Who, str, Any]] = {
     "getOneFile": (D, f"{HERE}/file/", None),
     "postSheets": (V, f"{HERE}/sheets/", None),
 }
+CELLS |= ruling_cells.CELLS
 CELLS |= qualifying_cells.CELLS | season_cells.CELLS | young.CELLS

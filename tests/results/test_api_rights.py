@@ -19,7 +19,7 @@ from seeding.journal.models import Job
 from seeding.models import Challenge, Override
 from seeding.queries.minutes import signable
 from seeding.services import challenge, move_seed, open_challenges
-from tests.results import qualifying_cells, season_cells, young
+from tests.results import qualifying_cells, ruling_cells, season_cells, young
 from tests.results.cells import CELLS, HERE, MEMBER, OPERATOR, PUBLIC, ROSTER, SIGNED, Who
 from tests.results.championship import CALL, document, load, wrestle
 from tests.results.interface import Api, published_schema, user
@@ -76,7 +76,7 @@ def hall() -> Hall:
         person = user(name)
         Role.objects.create(tournament=tournament, user=person, name=name)
         people[name] = Api(person)
-    names = made | {
+    names = {**made, **ruling_cells.prepare()} | {
         "job": str(job.uid),
         "season": str(season.uid),
         "move": str(Override.objects.get().pk),

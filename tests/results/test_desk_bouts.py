@@ -173,7 +173,7 @@ def test_what_stands_in_the_way_is_listed_and_there_is_no_button(
             name for name in ("correct", "undo") if f'value="{name}"' in text(shown)
         }
     direct = director.post(f"{BOUTS}1/", {"do": "undo"}, follow=True)
-    assert "later bouts that depend on it have results: 5." in text(direct)
+    assert "Later bouts that this would change have results: 5." in text(direct)
 
 
 def test_an_undo_is_looked_at_then_pressed(eight: Tournament, director: Client) -> None:

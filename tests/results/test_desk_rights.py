@@ -3,7 +3,10 @@
 import pytest
 from django.test import Client
 
+from brackets.core.drafting import WantedResult
 from brackets.queries import numbered_bout
+from results.models import Ruling
+from results.services import rule
 from seeding.entries.models import Tournament
 from seeding.services.qualifying import Numbers, set_plan, set_region
 from tests.results.championship import CALL, document, load, wrestle
@@ -31,6 +34,10 @@ PAGES = {
     "bouts/": ROLES,
     "bouts/1/": ROLES,
     "bouts/find/?number=1": ROLES,
+    "rulings/": ROLES,
+    "bouts/1/ruling/": DIRECTS,
+    "rulings/places/125/": DIRECTS,
+    "rulings/{ruling}/": DIRECTS,
     "points/": ROLES,
     "sheets/": ROLES,
     "bouts/1/kind/?won=7&lost=3": RECORDS,
@@ -66,21 +73,28 @@ def eight() -> Tournament:
     set_plan(call=CALL, tournament=tournament, numbers=Numbers(4, 0, 0, None))
     set_region(call=CALL, tournament=tournament, letter="A", name="North")
     grouped(tournament)
+    bout = numbered_bout(tournament, 4)
+    rule(call=CALL, drawn=bout.drawn, wanted=WantedResult(bout.key, 0), reason="x")
     return tournament
+
+
+def at(page: str) -> str:
+    """The address of a page."""
+    return DESK + page.format(ruling=Ruling.objects.get().pk)
 
 
 @pytest.mark.parametrize("role", [*ROLES, None])
 def test_every_page_opens_to_those_whose_role_it_is(eight: Tournament, role: str | None) -> None:
     client = signed_in(role, eight)
     for page, allowed in PAGES.items():
-        status = client.get(DESK + page, follow=True).status_code
+        status = client.get(at(page), follow=True).status_code
         wanted = 200 if role in allowed else 403 if role else 404
         assert (page, status) == (page, wanted)
 
 
 def test_who_is_not_signed_in_is_asked_to(eight: Tournament) -> None:
     for page in PAGES:
-        answer = Client().get(DESK + page)
+        answer = Client().get(at(page))
         assert answer.status_code == 302
         assert answer["Location"].startswith("/sign-in/?next=/desk/spring/")
 
@@ -122,6 +136,9 @@ SENT = (
     ("points/teams/", {"do": "merge"}, DIRECTS),
     ("withdrawals/?entry=125-3", {"do": "withdraw", "kind": "medical"}, DIRECTS),
     ("withdrawals/", {"do": "return-125-3"}, DIRECTS),
+    ("bouts/2/ruling/", {"do": "rule-winner", "winner": "0", "reason": "x"}, DIRECTS),
+    ("rulings/places/125/", {"do": "rule-place", "entry": "125-1", "reason": "x"}, DIRECTS),
+    ("rulings/{ruling}/", {"do": "take-back"}, DIRECTS),
     ("season/", {"do": "give"}, DIRECTS),
     ("groups/young/", {"do": "measure", "young-1.weight": "60"}, DIRECTS),
     ("groups/young/", {"do": "form"}, DIRECTS),
@@ -154,7 +171,7 @@ def test_a_button_that_was_not_shown_does_nothing(eight: Tournament, role: str) 
     seq = eight.log.seq
     for page, sent, allowed in SENT:
         if role not in allowed:
-            answer = client.post(DESK + page, sent, follow=True)
+            answer = client.post(at(page), sent, follow=True)
             assert "You may not do this" in answer.content.decode(), page
     eight.log.refresh_from_db()
     assert eight.log.seq == seq

@@ -7,6 +7,7 @@ from django.http import HttpRequest
 from results.queries.gates import Gates
 from results.queries.people import People, Person
 from results.queries.race import Earned, Standing, earned, races
+from results.queries.ruled import Ruled, Voided
 from results.queries.sheets import Seen, Sheet, sheets
 from results.views.public.page import Page, public
 from seeding.entries import queries
@@ -23,6 +24,8 @@ class Way:
     bouts: tuple[Seen, ...]
     place: int | None
     parts: tuple[Earned, ...]
+    rulings: tuple[Ruled, ...]
+    void: tuple[Voided, ...]
 
     @property
     def total(self) -> object:
@@ -87,4 +90,6 @@ def _way(sheet: Sheet | None, person: Person, gained: dict[int, tuple[Earned, ..
         bouts=tuple(bout for bout in bouts if bout.has(person.entry)),
         place=next((place for place, who in places if who.entry == person.entry), None),
         parts=gained.get(person.entry, ()),
+        rulings=sheet.ruled_of(person.key) if sheet else (),
+        void=sheet.void_of(person.key) if sheet else (),
     )
