@@ -4,7 +4,7 @@ Every change turns one line-up into another; the changes of a bracket, carried o
 another on the lines as they were drawn, give the lines as they are.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, Self
@@ -29,15 +29,16 @@ class LineChange:
     """One change. Entries by their keys, lines counted from 1, top to bottom.
 
     EMPTIED: `gone` leaves, his line becomes a bye; in a round robin or pools it goes.
-    REPLACED: `came` stands where `gone` stood. FILLED: `came` takes the bye of `lines[0]`, by the
-    lot of `lot_seed` unless that is empty. SWAPPED: all that stands on the two `lines` changes
-    places.
+    REPLACED: `came` stands where `gone` stood. FILLED: `came` takes the bye of `lines[0]`; where
+    `among` says the lines that could be had, it was chosen by the lot of `lot_seed` (see
+    `late_line`). SWAPPED: all that stands on the two `lines` changes places.
     """
 
     kind: ChangeKind
     lines: tuple[int, ...] = ()
     gone: str = ""
     came: str = ""
+    among: tuple[int, ...] = ()
     lot_seed: str = ""
 
     @classmethod
@@ -48,6 +49,7 @@ class LineChange:
             lines=tuple(item.get("lines", ())),
             gone=item.get("gone", ""),
             came=item.get("came", ""),
+            among=tuple(item.get("among", ())),
             lot_seed=item.get("lot_seed", ""),
         )
 
@@ -57,6 +59,7 @@ class LineChange:
             "lines": list(self.lines),
             "gone": self.gone,
             "came": self.came,
+            "among": list(self.among),
             "lot_seed": self.lot_seed,
         }
         return {"kind": self.kind.value} | {name: value for name, value in told.items() if value}
@@ -80,19 +83,25 @@ def line_of(lines: LineUp, entry: str) -> int:
     raise LineChangeUnfit(problem=f"{entry} stands on no line")
 
 
-def late_line(lines: LineUp, weight: str, lot_seed: str) -> int:
-    """The bye that a late entry takes by lot: all have the same chance.
+def late_line(among: Sequence[int], weight: str, lot_seed: str) -> int:
+    """The line that a late entry takes by lot: each of `among` has the same chance.
 
-    The lot is that of `lot_seed` for the purpose "late entry/<weight>"; the free lines are counted
-    from the top. Refuses where there is none.
+    The lot is that of `lot_seed` for the purpose "late entry/<weight>"; the lines are counted from
+    the top. Refuses where there is none.
 
-    >>> late_line(("a", None, "b", None), "125", "1912")
+    >>> late_line((2, 4), "125", "1912")
     4
     """
-    free = free_lines(lines)
-    if not free:
-        raise LineChangeUnfit(problem="there is no free line")
-    return free[Lot(lot_seed, f"late entry/{weight}").below(len(free))]
+    if not among:
+        raise LineChangeUnfit(problem="there is no free line that could still be had")
+    return sorted(among)[Lot(lot_seed, f"late entry/{weight}").below(len(among))]
+
+
+def drawn_rightly(change: LineChange, weight: str) -> bool:
+    """Whether a change by lot is the one that its seed gives; others are as they were decided."""
+    if not change.among:
+        return True
+    return change.lines == (late_line(change.among, weight, change.lot_seed),)
 
 
 def changed(lines: LineUp, change: LineChange) -> LineUp:

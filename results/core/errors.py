@@ -30,6 +30,9 @@ Refusal
 ├── RulingsStand              a draw is taken back over rulings or void bouts
 ├── AlreadyWithdrawn          the entry is out already
 ├── NotWithdrawn              the entry is not out
+├── HasWrestled               a line changes on which somebody has a result
+├── BoutsStand                a change of lines would lose results
+├── RulingNames               a ruling stands on the lines that would change
 ├── GroupWrestled             a group that was formed after weigh-in has begun
 ├── NotPublished              a kind that its gate keeps closed
 ├── BoutsLeft                 the tournament is not over
@@ -234,4 +237,27 @@ class BoutsLeft(Refusal):
     template = (
         "{count} bouts are still to be wrestled. "
         "The results go back to the season when every bout is decided."
+    )
+
+
+class HasWrestled(Refusal):
+    code = "has-wrestled"
+    template = (
+        "{who} wrestled already: {bouts}. A line changes only while nobody on it has a result; "
+        "withdraw him, or take these results back first."
+    )
+
+
+class BoutsStand(Refusal):
+    code = "bouts-stand"
+    template = (
+        "{weight} cannot be changed so, because these bouts have results that would be lost: "
+        "{bouts}. Take them back first, the last one first."
+    )
+
+
+class RulingNames(Refusal):
+    code = "ruling-names"
+    template = (
+        "A ruling of {weight} stands on the lines as they are. Take it back first, then repeat."
     )

@@ -21,7 +21,14 @@ def withdraw(*, call: Call, entry: Entry, kind: str, reason: str = "") -> Deed:
     Licensed medical staff and the local code decide about injury and return; this only records.
     """
     require(call, entry.tournament_id, Right.DIRECT)
-    drawn = _locked(call, entry)
+    advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
+    leave(call, entry, kind, reason)
+    return Deed(entry.tournament.log_id, "entry.withdrawn", {"entry": entry.pk, "kind": kind})
+
+
+def leave(call: Call, entry: Entry, kind: str, reason: str = "") -> None:
+    """Take an entry out of its weight inside a greater act."""
+    drawn = _lock(entry)
     if Withdrawal.objects.filter(entry=entry).exists():
         raise AlreadyWithdrawn(entry=entry.key)
     Withdrawal.objects.create(
@@ -34,7 +41,6 @@ def withdraw(*, call: Call, entry: Entry, kind: str, reason: str = "") -> Deed:
     )
     if drawn:
         settle(drawn)
-    return Deed(entry.tournament.log_id, "entry.withdrawn", {"entry": entry.pk, "kind": kind})
 
 
 @act
@@ -68,6 +74,10 @@ def _behind(drawn: Drawn | None, entry: Entry) -> str:
 
 def _locked(call: Call, entry: Entry) -> Drawn | None:
     advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
+    return _lock(entry)
+
+
+def _lock(entry: Entry) -> Drawn | None:
     rows = Drawn.objects.select_related("weight_class__division")
     drawn = rows.filter(weight_class_id=entry.weight_class_id).first()
     if drawn:
