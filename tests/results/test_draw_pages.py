@@ -36,9 +36,10 @@ def page(path: str = "draw/") -> str:
 
 
 def test_the_head_table_commits_and_everybody_sees_it(spring: Tournament) -> None:
+    assert "not committed to beforehand" in page()
     Tournament.objects.update(shows_entries=False, shows_draw=False, shows_team_points=False)
     director = signed_in("director", spring)
-    assert "not committed to beforehand" in page()
+    assert told(["/t/spring/draw/"])["/t/spring/draw/"][0] == 404
     answer = press(director, f"{DRAW}commitment/", "commit")
     digest = Commitment.objects.get().digest
     assert "The draw is committed." in text(answer)
