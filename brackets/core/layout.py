@@ -6,15 +6,17 @@ column, what is wrestled only after them stands in one more. Units are free; y g
 Texts are not placed here: a box has room for two lines.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from brackets.core.graph import BoutKey, Bracket, Exit, From, Round
+from brackets.core.graph import Beaten, BoutKey, Bracket, Exit, From, Round, Source
 from brackets.core.rows import below, rows_of, time_columns
+from brackets.core.sources import victims
 
 WIDTH, HEIGHT = 150.0, 40.0
 GUTTER, GAP = 14.0, 15.0
 MARGIN, HEADING, LANE = 10.0, 24.0, 20.0
+STUB = 60.0
 ROW = HEIGHT + GAP
 
 Point = tuple[float, float]
@@ -53,6 +55,15 @@ class Connector:
 
 
 @dataclass(frozen=True, slots=True)
+class Stub:
+    """The winner of a box goes on in a box of another part; `at`: where words about it begin."""
+
+    source: BoutKey
+    target: BoutKey
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
 class Column:
     """A time column and the codes of the rounds in it, in running order."""
 
@@ -65,7 +76,8 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """A whole sheet. `winners` are always drawn; `drops` (a loser's way) only when lit up.
+    """A sheet, or a part of one. `winners` are always drawn; `drops` (a loser's way, certain or
+    not) only when lit up; `stubs` lead to other parts.
 
     `top` and `middle` are the base lines for the headings of the two sides, `middle` None where
     there is nothing below.
@@ -74,6 +86,7 @@ class Layout:
     boxes: tuple[Box, ...]
     winners: tuple[Connector, ...]
     drops: tuple[Connector, ...]
+    stubs: tuple[Stub, ...]
     columns: tuple[Column, ...]
     width: float
     height: float
@@ -83,30 +96,53 @@ class Layout:
 
 def layout(bracket: Bracket) -> Layout:
     """The sheet of a bracket: a box for every bout and every bye of the draw, none for the rest."""
-    drawn = bracket.byes.union(bracket.bouts)
-    columns, rows = time_columns(bracket), rows_of(bracket)
+    return lay_out(bracket, tuple(bracket.sources), time_columns(bracket))
+
+
+def lay_out(bracket: Bracket, nodes: Sequence[BoutKey], columns: Mapping[str, int]) -> Layout:
+    """The sheet of some nodes, in running order; `columns` are the time columns of all rounds.
+
+    The first column that any of the nodes stands in is at the left.
+    """
+    drawn = bracket.byes.union(bracket.bouts).intersection(nodes)
+    columns = _shifted(columns, drawn)
+    rows = rows_of(bracket, nodes)
     lane = _lane(bracket, rows, drawn)
-    boxes = {
-        key: _box(bracket, key, columns, rows, lane) for key in bracket.sources if key in drawn
-    }
+    boxes = {key: _box(bracket, key, columns, rows, lane) for key in nodes if key in drawn}
     ways = tuple(_connectors(bracket, boxes, lane))
+    stubs = tuple(_stubs(bracket, boxes))
     under = any(below(bracket.round_of(key)) for key in boxes)
+    reach = max(box.x + box.w for box in boxes.values()) + MARGIN
     return Layout(
         boxes=tuple(boxes.values()),
         winners=tuple(way for way in ways if way.exit is Exit.WINNER),
         drops=tuple(way for way in ways if way.exit is Exit.LOSER),
         columns=tuple(_columns(bracket.rounds, columns, {key.round for key in boxes})),
-        width=max(box.x + box.w for box in boxes.values()) + MARGIN,
+        stubs=stubs,
+        width=max([reach, *(stub.at[0] + STUB for stub in stubs)]),
         height=max(box.y + box.h for box in boxes.values()) + MARGIN,
         top=MARGIN + HEADING / 2,
         middle=lane + LANE if under else None,
     )
 
 
+def _shifted(columns: Mapping[str, int], drawn: Iterable[BoutKey]) -> Mapping[str, int]:
+    first = min(columns[key.round] for key in drawn)
+    return {code: number - first + 1 for code, number in columns.items()}
+
+
+def _stubs(bracket: Bracket, boxes: Mapping[BoutKey, Box]) -> Iterator[Stub]:
+    for key, box in boxes.items():
+        seat = bracket.onward(key, Exit.WINNER)
+        if seat and seat.bout not in boxes and seat.bout in bracket.bouts:
+            x, y = box.out()
+            yield Stub(key, seat.bout, (x + GUTTER / 2, y))
+
+
 def _lane(bracket: Bracket, rows: Mapping[BoutKey, float], drawn: Iterable[BoutKey]) -> float:
     """The height of the free strip between the two sides."""
     above = [rows[key] for key in drawn if not below(bracket.round_of(key))]
-    return MARGIN + HEADING + max(above) * ROW + HEIGHT + LANE
+    return MARGIN + HEADING + max(above) * ROW + HEIGHT + LANE if above else MARGIN
 
 
 def _box(
@@ -125,13 +161,20 @@ def _box(
 def _connectors(bracket: Bracket, boxes: Mapping[BoutKey, Box], lane: float) -> Iterator[Connector]:
     for key, target in boxes.items():
         for slot, side in enumerate(bracket.sources[key]):
-            if isinstance(side, From) and side.bout in boxes and _used(bracket, side):
-                points = tuple(_line(boxes[side.bout], target, slot, side.exit, lane))
-                yield Connector(side.bout, side.exit, key, slot, points)
+            for bout, way in _ways(bracket, side):
+                if bout in boxes:
+                    points = tuple(_line(boxes[bout], target, slot, way, lane))
+                    yield Connector(bout, way, key, slot, points)
 
 
-def _used(bracket: Bracket, side: From) -> bool:
-    return side.exit is Exit.WINNER or side.bout not in bracket.byes
+def _ways(bracket: Bracket, side: Source) -> Iterator[tuple[BoutKey, Exit]]:
+    """The bouts out of which somebody may come to a side, and how."""
+    if isinstance(side, Beaten):
+        for bout in victims(bracket.sources, side):
+            if bout in bracket.bouts:
+                yield bout, Exit.LOSER
+    elif isinstance(side, From) and (side.exit is Exit.WINNER or side.bout not in bracket.byes):
+        yield side.bout, side.exit
 
 
 def _line(source: Box, target: Box, slot: int, way: Exit, lane: float) -> Iterator[Point]:

@@ -1,6 +1,7 @@
 """Where a bout stands on a sheet: its time column, and its row within its side."""
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 
 from brackets.core.graph import BoutKey, Bracket, Exit, From, Round, Section
 
@@ -48,27 +49,30 @@ def _feeders(bracket: Bracket) -> dict[str, set[str]]:
     return found
 
 
-def rows_of(bracket: Bracket) -> dict[BoutKey, float]:
-    """The row of each node within its side, from 0, at least one apart within a column.
+def rows_of(bracket: Bracket, nodes: Sequence[BoutKey]) -> dict[BoutKey, float]:
+    """The row of each of these nodes within its side, from 0, at least one apart within a column.
 
-    Between the two that it pairs; a pigtail beside its line; a bout of losers beneath: the bouts
+    `nodes` in running order: all, or those that stand together on a part of a sheet. A node stands
+    between the two that it pairs; a pigtail beside its line; a bout of losers beneath: the bouts
     for places under each other in the order of the places, and apart from all other rows.
     """
     rows: dict[BoutKey, float] = {}
-    for key in bracket.sources:
+    before: Counter[str] = Counter()
+    for key in nodes:
         one = bracket.round_of(key)
         if not one.placing and one.code not in PIGTAILS:
-            rows[key] = _between(bracket, key, rows, key.position - 1.0)
-    for key in bracket.sources:
+            rows[key] = _between(bracket, key, rows, float(before[one.code]))
+            before[one.code] += 1
+    for key in nodes:
         if key.round in PIGTAILS and (seat := bracket.onward(key, Exit.WINNER)):
             rows[key] = rows[seat.bout]
-    _place_last(bracket, rows)
+    _place_last(bracket, nodes, rows)
     return rows
 
 
-def _place_last(bracket: Bracket, rows: dict[BoutKey, float]) -> None:
+def _place_last(bracket: Bracket, nodes: Sequence[BoutKey], rows: dict[BoutKey, float]) -> None:
     """The rows of what is wrestled for places: 3rd, 5th, ..., then what comes after them."""
-    last = [key for key in bracket.sources if bracket.round_of(key).placing]
+    last = [key for key in nodes if bracket.round_of(key).placing]
     lowest = max((rows[key] for key in rows if below(bracket.round_of(key))), default=-1.0)
     order = sorted(last, key=lambda key: _priority(bracket.round_of(key), key))
     free: dict[int, float] = {}

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 
 from django.db.models import QuerySet
 
-from brackets.core.graph import BoutKey, Bracket, Exit, From, Line, Round
+from brackets.core.graph import BoutKey, Bracket, Line, Round
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket, numbered
 from results.core.outcomes import MANNERS, Kind, notation
 from results.models import Result
+from results.queries.coming import Coming
 from seeding.entries.models import Entry, Tournament
 
 OPEN = (Bout.Status.READY, Bout.Status.WAITING)
@@ -24,8 +25,7 @@ class DeskSide:
     won: bool
     empty: bool
     line: int | None
-    loses: bool
-    feeder: str
+    coming: Coming
 
     @property
     def taken(self) -> bool:
@@ -133,17 +133,13 @@ def _side(
 ) -> DeskSide:
     entry = row.bottom if slot else row.top
     came = built.sources[row.key][slot]
-    awaited = built.awaited(row.key, slot)
     return DeskSide(
         slot=slot,
         entry=entry,
         won=entry is not None and row.winner_id == entry.pk,
         empty=entry is None and row.status not in OPEN,
         line=came.number if isinstance(came, Line) else None,
-        loses=isinstance(awaited, From) and awaited.exit is Exit.LOSER,
-        feeder=str(numbers.get((row.drawn_id, awaited.bout)) or awaited.bout)
-        if isinstance(awaited, From)
-        else "",
+        coming=Coming.of(built, row.key, slot, lambda key: numbers.get((row.drawn_id, key))),
     )
 
 

@@ -3,12 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from brackets.core.layout import Box, Connector, Layout, layout
+from brackets.core.layout import Box, Connector, Layout, Stub, layout
+from brackets.core.parts import Part, parts
 from results.queries.sheets import Seen, Sheet, Side
 
 LEAST = 1260.0  # a small bracket is not blown up to the width of the page
 INSET = 6.0
 SEED = 18.0
+HIGH, WIDE = 26, 10  # rows and columns that are legible on a page of 1280 pixels
 LIFT = 8.0  # headings make room for the number over the first box
 
 
@@ -73,8 +75,26 @@ class Way:
 
 
 @dataclass(frozen=True, slots=True)
+class Leading:
+    """Where the winner of a bout goes on in another part: to the bout `to`."""
+
+    to: str
+    at: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """What a part of a sheet holds: part `number` of `of` over these rounds of the upper side."""
+
+    number: int
+    of: int
+    first: str
+    last: str
+
+
+@dataclass(frozen=True, slots=True)
 class Drawing:
-    """All of a sheet. `axes`: the centres of the columns; `parting`: between the two sides."""
+    """A sheet, or a part of it with its `span`. `parting`: between the two sides."""
 
     width: float
     height: float
@@ -82,11 +102,29 @@ class Drawing:
     ways: tuple[Way, ...]
     heads: tuple[Head, ...]
     parting: float | None
+    leading: tuple[Leading, ...]
+    span: Span | None
 
 
 def drawing(sheet: Sheet) -> Drawing:
-    """The drawing of an elimination bracket."""
-    plan = layout(sheet.bracket)
+    """The whole sheet as one drawing."""
+    return _drawing(sheet, layout(sheet.bracket), None)
+
+
+def drawings(sheet: Sheet, *, high: int = HIGH, wide: int = WIDE) -> tuple[Drawing, ...]:
+    """The sheet in drawings of at most so many rows and columns, as far as it can be cut."""
+    found = parts(sheet.bracket, high, wide)
+    return tuple(
+        _drawing(sheet, one.layout, _span(one) if len(found) > 1 else None) for one in found
+    )
+
+
+def _span(part: Part) -> Span:
+    first, *_, last = (*part.layout.columns, part.layout.columns[-1])
+    return Span(part.number, part.of, (first.above + first.below)[0], (last.above + last.below)[0])
+
+
+def _drawing(sheet: Sheet, plan: Layout, span: Span | None) -> Drawing:
     return Drawing(
         width=max(plan.width, LEAST),
         height=plan.height,
@@ -95,7 +133,14 @@ def drawing(sheet: Sheet) -> Drawing:
         + tuple(_way(one, True) for one in plan.drops),
         heads=tuple(_heads(plan)),
         parting=plan.middle - 24 if plan.middle else None,
+        leading=tuple(_leading(sheet, one) for one in plan.stubs),
+        span=span,
     )
+
+
+def _leading(sheet: Sheet, stub: Stub) -> Leading:
+    x, y = stub.at
+    return Leading(str(sheet.bouts[stub.target].number or stub.target), Text(x, y + 4))
 
 
 def _box(box: Box, bout: Seen) -> BoxDrawn:

@@ -2,9 +2,11 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from brackets.core.graph import BoutKey, Bracket, Exit, From, Line, Round, Source
+from django.utils.translation import gettext as _
+
+from brackets.core.graph import BoutKey, Bracket, Exit, Line, Round, Source
 from brackets.core.progress import play
 from brackets.core.standing import BoutState, Status
 from brackets.models import Bout, Drawn, Placing
@@ -12,8 +14,10 @@ from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
 from results.core.outcomes import MANNERS, Kind, notation
 from results.models import Result
+from results.queries.coming import Coming
 from results.queries.gates import Gates
 from results.queries.people import People, Person
+from results.queries.ruled import Against, Ruled, Voided, naming, ruled, voided
 from seeding.entries.models import Tournament, WeightClass
 
 
@@ -22,8 +26,7 @@ class Side:
     """One side of a bout, 0 the top one.
 
     `taken`: somebody stands here, `person` only where he is published. `empty`: nobody will come.
-    `came` is what the bracket feeds the side by. Else the winner, or where it `loses` the loser,
-    of bout `feeder` comes (its number, or its key); byes on the way are looked through.
+    `came` is what the bracket feeds the side by, `coming` the same with byes looked through.
     """
 
     slot: int
@@ -32,8 +35,7 @@ class Side:
     empty: bool
     won: bool
     came: Source
-    loses: bool
-    feeder: str
+    coming: Coming
 
     @property
     def line(self) -> int | None:
@@ -44,7 +46,9 @@ class Side:
 class Seen:
     """A bout as published; while results are closed, as the draw alone makes it.
 
-    `result` is in the rule book's notation. `winner_to`, `loser_to`: the bouts that follow.
+    `result` is in the rule book's notation. `winner_to`, `loser_to`: the bouts that follow;
+    `loser_may_to`: where the loser goes if the man who beat him goes on.
+    `ruled`: a ruling is about it.
     """
 
     pk: int
@@ -60,6 +64,8 @@ class Seen:
     at: str
     winner_to: BoutKey | None
     loser_to: BoutKey | None
+    loser_may_to: BoutKey | None
+    ruled: bool
 
     @property
     def decided(self) -> bool:
@@ -75,12 +81,23 @@ class Seen:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A drawn weight: its bracket, its bouts in running order, the places that are certain."""
+    """A drawn weight: its bracket, its bouts in running order, the places that are certain, and
+    what of it was ruled or is void."""
 
     weight: WeightClass
     bracket: Bracket
     bouts: Mapping[BoutKey, Seen]
     places: tuple[tuple[int, Person], ...]
+    rulings: tuple[Ruled, ...]
+    void: tuple[Voided, ...]
+
+    def ruled_of(self, entry: str) -> tuple[Ruled, ...]:
+        """The rulings that are about an entry."""
+        return tuple(one for one in self.rulings if entry in one.entries)
+
+    def void_of(self, entry: str) -> tuple[Voided, ...]:
+        """The void bouts that an entry wrestled."""
+        return tuple(one for one in self.void if entry in one.entries)
 
     @property
     def real(self) -> list[Seen]:
@@ -111,7 +128,7 @@ class Sheet:
 def sheets(
     tournament: Tournament, gates: Gates, people: People, *weights: WeightClass | None
 ) -> list[Sheet]:
-    """The drawn ones of some weights, by default of all, light to heavy; at most four queries."""
+    """The drawn ones of some weights, by default of all, light to heavy; at most six queries."""
     if not gates.draw:
         return []
     rows = Drawn.objects.filter(weight_class__tournament=tournament)
@@ -120,9 +137,10 @@ def sheets(
     drawn = list(rows.select_related("weight_class__division").order_by("weight_class__position"))
     bouts = _by_drawn(Bout.objects.filter(drawn__in=drawn))
     results, placed = _results(drawn) if gates.results else ({}, {})
+    against = Against.of(drawn) if gates.results else Against()
     return [
         _sheet(
-            _Reading(row, gates, people, results),
+            _Reading(row, gates, people, results, against),
             {one.key: one for one in bouts[row.pk]},
             placed.get(row.pk, []),
         )
@@ -151,6 +169,18 @@ class _Reading:
     gates: Gates
     people: People
     results: Mapping[int, Result]
+    against: Against
+
+    def rulings(self, rows: Mapping[BoutKey, Bout]) -> tuple[Ruled, ...]:
+        bout = naming({key: row.number for key, row in rows.items()})
+        return tuple(ruled(row, self.name, bout) for row in self.against.rulings_of(self.drawn))
+
+    def void(self) -> tuple[Voided, ...]:
+        return tuple(voided(row, self.name) for row in self.against.void_of(self.drawn))
+
+    def name(self, key: str) -> str:
+        person = self.people.by_key.get(key)
+        return person.name if person else _("a wrestler")
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,10 +201,15 @@ def _sheet(reading: _Reading, rows: Mapping[BoutKey, Bout], placed: Iterable[Pla
     else:
         bare = play(built, {}, bracket_rules(reading.drawn.weight_class.division))
         states = {key: _from_draw(state, reading.people) for key, state in bare.bouts.items()}
-    bouts = {key: _seen(reading, built, rows, key, states[key]) for key in built.sources}
+    rulings = reading.rulings(rows)
+    about = frozenset(key for one in rulings for key in one.bouts)
+    bouts = {
+        key: replace(_seen(reading, built, rows, key, states[key]), ruled=key in about)
+        for key in built.sources
+    }
     known = reading.people.by_pk
     places = tuple((row.place, known[row.entry_id]) for row in placed if row.entry_id in known)
-    return Sheet(reading.drawn.weight_class, built, bouts, places)
+    return Sheet(reading.drawn.weight_class, built, bouts, places, rulings, reading.void())
 
 
 def _from_row(row: Bout, people: People) -> _State:
@@ -200,6 +235,7 @@ def _seen(
     state: _State,
 ) -> Seen:
     row, told = rows[key], reading.results.get(rows[key].pk)
+    chance = built.chance(key)
     onward = [built.onward(key, way) for way in (Exit.WINNER, Exit.LOSER)]
     return Seen(
         pk=row.pk,
@@ -211,10 +247,12 @@ def _seen(
         status=state.status,
         sides=(_side(built, rows, key, state, 0), _side(built, rows, key, state, 1)),
         result=_written(told, state),
-        official=bool(told) and told.state == Result.State.OFFICIAL if told else state.implied,
+        official=told.state == Result.State.OFFICIAL if told else state.status is Status.DECIDED,
         at=told.received_at.isoformat() if told else "",
         winner_to=onward[0].bout if onward[0] else None,
         loser_to=onward[1].bout if onward[1] else None,
+        loser_may_to=chance.bout if chance else None,
+        ruled=False,
     )
 
 
@@ -228,10 +266,6 @@ def _written(told: Result | None, state: _State) -> str:
 def _side(
     built: Bracket, rows: Mapping[BoutKey, Bout], key: BoutKey, state: _State, slot: int
 ) -> Side:
-    awaited = built.awaited(key, slot)
-    feeder = ""
-    if isinstance(awaited, From):
-        feeder = str(rows[awaited.bout].number or awaited.bout)
     return Side(
         slot=slot,
         person=state.persons[slot],
@@ -239,8 +273,7 @@ def _side(
         empty=not state.taken[slot] and state.status in (Status.BYE, Status.VACANT, Status.DECIDED),
         won=state.winner == slot and state.status is Status.DECIDED,
         came=built.sources[key][slot],
-        loses=isinstance(awaited, From) and awaited.exit is Exit.LOSER,
-        feeder=feeder,
+        coming=Coming.of(built, key, slot, lambda other: rows[other].number),
     )
 
 

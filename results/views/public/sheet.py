@@ -5,15 +5,18 @@ from dataclasses import dataclass
 from django.http import HttpRequest
 
 from brackets.core.graph import Format, Round
-from results.queries.drawing import drawing
+from results.queries.cross import crosses
+from results.queries.drawing import drawings
 from results.queries.draws import draw_told
 from results.queries.gates import Gates
 from results.queries.pages import weights
 from results.queries.people import People, Person
-from results.queries.sheets import Seen, Sheet, Side, rounds, sheets
+from results.queries.sheets import Seen, Sheet, rounds, sheets
 from results.views.public.page import Page, public
 from seeding.entries.models import Tournament, WeightClass
 from seeding.journal.core.errors import NotFound
+
+ALL_POOL = (Format.ROUND_ROBIN, Format.BEST_OF_THREE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,33 +27,6 @@ class Listed:
     bouts: list[Seen]
     now: bool
     ahead: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """What a wrestler of a round robin has to do with another: their bout, and whether he won."""
-
-    against: str
-    bout: Seen | None
-    won: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Met:
-    """A wrestler of a round robin: a cell for each of the others and one for himself."""
-
-    person: Person | None
-    line: int
-    cells: list[Cell]
-    place: int | None
-
-    @property
-    def won(self) -> int:
-        return sum(cell.won for cell in self.cells)
-
-    @property
-    def wrestled(self) -> int:
-        return sum(bool(cell.bout and cell.bout.decided) for cell in self.cells)
 
 
 @public
@@ -77,11 +53,11 @@ def _field(people: People, weight: WeightClass) -> list[Person]:
 
 
 def _drawn(found: Sheet, gates: Gates) -> dict[str, object]:
-    pool = found.bracket.format is Format.ROUND_ROBIN
+    pools = crosses(found)
     return {
         "rounds": _listed(found, gates),
-        "drawing": None if pool else drawing(found),
-        "pool": _pool(found) if pool else None,
+        "drawings": () if found.bracket.format in ALL_POOL else drawings(found),
+        "pools": pools,
     }
 
 
@@ -89,33 +65,8 @@ def _listed(found: Sheet, gates: Gates) -> list[Listed]:
     """Rounds from the current one on are unfolded; once all is over, those that gave places."""
     now = found.now if gates.results else ""
     at = next((one.column for one in found.bracket.rounds if one.code == now), 0)
-    over = gates.results and not now and found.bracket.format is Format.ELIMINATION
+    over = gates.results and not now and found.bracket.format not in ALL_POOL
     return [
         Listed(one, here, one.code == now, bool(one.places) if over else one.column >= at)
         for one, here in rounds(found)
     ]
-
-
-def _pool(found: Sheet) -> list[Met]:
-    """The cross table in the order of the lines."""
-    sides: dict[tuple[int, int], tuple[Seen, Side]] = {}
-    for bout in found.bouts.values():
-        top, bottom = bout.sides
-        sides[top.line or 0, bottom.line or 0] = bout, top
-        sides[bottom.line or 0, top.line or 0] = bout, bottom
-    seats = {mine: side.person for (mine, _), (_, side) in sides.items()}
-    place = {who.entry: place for place, who in found.places}
-    return [
-        Met(
-            person=who,
-            line=line,
-            cells=[_cell(sides.get((line, other)), other, seats[other]) for other in sorted(seats)],
-            place=place.get(who.entry) if who else None,
-        )
-        for line, who in sorted(seats.items())
-    ]
-
-
-def _cell(met: tuple[Seen, Side] | None, line: int, other: Person | None) -> Cell:
-    against = other.name if other else str(line)
-    return Cell(against, met[0], met[1].won) if met else Cell(against, None, False)
