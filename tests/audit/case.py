@@ -1,0 +1,125 @@
+"""Which tournament a number stands for: its row, its rule book, its field, what shall happen."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from random import Random
+
+from tests.audit.events import Event
+from tests.audit.rows import INTERNATIONAL, ROWS, Row, Setting
+
+SWITCHES: Mapping[str, tuple[Setting, ...]] = {
+    "bracket.double_loss": ("out", "drop"),
+    "bracket.open_place": ("open", "shared", "moved-up"),
+    "bracket.advancing_byes": ("best-seeds", "best-seeds", "by-lot"),
+    "bracket.keep_apart": (["team"], [], ["team", "met"]),
+    "bracket.line_order": ("mirrored", "recurrence"),
+    "results.withdrawal_place": ("keeps", "keeps", "vacates"),
+    "results.no_contest": ("double-forfeit", "again"),
+    "seeding.scratched": ("move-up", "hole"),
+    "team_points.byes": ("none", "wins-next", "championship-only", "fall-bonus"),
+    "team_points.byes_in_a_row": ("all", "last", "none"),
+    "team_points.byes_from_double_loss": (True, False),
+    "team_points.shared_places": ("mean", "each"),
+    "team_points.non_scorers": ("lapse", "pass"),
+    "team_points.scorer": ("named", "named", "best"),
+    "team_points.advancement_in_placing_bouts": (False, True),
+    "team_points.technical_fall_without_near_fall": ("1.5", "1"),
+    "team_points.true_placement_scores": (False, True),
+    "team_points.pool_win": (1, 2, 0),
+}
+POOL_ORDERS = (
+    (
+        "head-to-head-of-two", "activity-points", "falls", "technical-falls", "fall-time",
+        "technical-fall-time", "bout-points", "weight",
+    ),
+    ("head-to-head-of-two", "falls", "times-pinned", "bout-points"),
+    (
+        "head-to-head", "team-points", "falls", "technical-falls", "majors", "quickest-fall",
+    ),
+)  # fmt: skip
+CROSSINGS = ("straight", "reversed", "half-swap", "within-half")
+PLACEMENT: Mapping[int, tuple[str | int, ...]] = {
+    2: (7, 4),
+    3: (8, 5, 2),
+    4: (10, 7, 4, 2),
+    6: (12, 10, 9, 7, 6, 4),
+    8: (16, 12, 10, 9, 7, 6, 4, 3),
+    12: (20, 17, 15, 14, 12, 11, 9, 8, 4, 3, 2, 1),
+    16: (24, 21, 19, 18, 16, 15, 13, 12, 8, 7, 6, 5, "2.5", 2, "1.5", 1),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A tournament to be made. `singly`: every result is an act of its own."""
+
+    seed: int
+    number: int
+    row: Row
+    book: str
+    settings: Mapping[str, Setting]
+    entrants: int
+    places: int
+    events: tuple[Event, ...]
+    singly: bool
+
+    def chance(self) -> Random:
+        """The dice of its day."""
+        return Random(f"{self.seed}/{self.number}/day")  # a text, so that every version agrees
+
+
+def case(seed: int, number: int) -> Case:
+    """The tournament of a number: rows take turns, and in each row what shall happen."""
+    chance = Random(f"{seed}/{number}/case")
+    row = ROWS[number % len(ROWS)]
+    book = chance.choice(row.books)
+    places = chance.choice([one for one in PLACEMENT if one <= row.most])
+    if book == INTERNATIONAL:
+        places = chance.choice((4, 6))
+    switches = {**_switches(chance, book), **row.settings}
+    return Case(
+        seed=seed,
+        number=number,
+        row=row,
+        book=book,
+        settings=switches,
+        entrants=chance.choice(row.entrants),
+        places=places,
+        events=_events(chance, row, number // len(ROWS)),
+        singly=chance.random() < SINGLY,
+    )
+
+
+SINGLY = 0.2
+"""The share of tournaments whose results are entered one by one, each a whole act with its row in
+the log; in the others all bouts that are ready are entered, then the weight is settled."""
+
+
+def _switches(chance: Random, book: str) -> dict[str, Setting]:
+    found: dict[str, Setting] = {}
+    for name, values in SWITCHES.items():
+        value = chance.choice(values)
+        if chance.random() < 0.6:
+            found[name] = value
+    order = chance.choice(POOL_ORDERS)
+    if book == INTERNATIONAL:
+        own = ("bracket.line_order", "team_points.pool_win", "bracket.keep_apart")
+        return {name: value for name, value in found.items() if name not in own}
+    found["results.pool_order"] = order
+    found |= {f"team_points.placement.{one}": points for one, points in PLACEMENT.items()}
+    for lines in (8, 16, 32, 64):
+        if chance.random() < 0.5:
+            count = lines.bit_length() - 3
+            named = [chance.choice(CROSSINGS) for _ in range(count)]
+            found[f"bracket.crossings.{lines}"] = chance.choice((named, named, "latest"))
+    return found
+
+
+def _events(chance: Random, row: Row, turn: int) -> tuple[Event, ...]:
+    """Two by turns and up to two by chance; once in a while nothing."""
+    if turn % 12 == 11:
+        return ()
+    possible = row.events
+    found = [possible[turn % len(possible)], possible[(turn * 5 + 2) % len(possible)]]
+    found += chance.sample(list(possible), chance.choice((0, 1, 2, 2)))
+    return tuple(dict.fromkeys(found))

@@ -1,0 +1,194 @@
+"""A random tournament from its entries to its last bout, through the program's own services."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+from decimal import Decimal
+from random import Random
+
+from brackets.models import Bout, Drawn
+from brackets.services import number_bouts
+from results.core.outcomes import Kind, Outcome
+from results.models import Withdrawal
+from results.queries.facts import rules_of
+from results.services import adjust, draw_weight
+from results.services.load import load_tournament
+from seeding.entries.models import Division, Entry, Organisation, Team, Tournament, WeightClass
+from seeding.entries.services import found_organisation, scratch_entry
+from seeding.journal.services import OPERATOR, Call
+from tests.audit.case import Case
+from tests.audit.events import CHOICES, SEATS, Event
+from tests.audit.files import BESIDE, WEIGHT, begin
+from tests.audit.hall import FIRST, Hall
+from tests.audit.mending import correct, double_disqualification, make_ruling
+from tests.audit.outcomes import any_outcome, side
+
+CORRECTIONS = (Event.CORRECTED, *CHOICES)
+RULINGS = (*SEATS, Event.RULED_RESULT, Event.RULED_PLACE)
+LEAVING = [str(one) for one in Withdrawal.Kind if one is not Withdrawal.Kind.MISCONDUCT]
+
+
+@dataclass
+class Day:
+    """`happened`: how often what happened. `rounds`: the rounds that somebody left before."""
+
+    case: Case
+    chance: Random
+    hall: Hall
+    waiting: list[Event]
+    targets: list[str]
+    happened: Counter[Event] = field(default_factory=Counter)
+    rounds: Counter[str] = field(default_factory=Counter)
+
+    @classmethod
+    def of(cls, case: Case) -> "Day":
+        """The tournament drawn, before its first bout."""
+        chance = case.chance()
+        more = chance.choice((1, 1, 2)) if Event.SCRATCH in case.events else 0
+        tournament = _begun(case, chance, more)
+        _scratch(tournament, chance, more)
+        drawn = _drawn(tournament, f"{case.seed}/{case.number}")
+        waiting: list[Event] = [one for one in case.events if one is not Event.SCRATCH]
+        hall = Hall(tournament, drawn, case.singly)
+        day = cls(case, chance, hall, waiting, [])
+        day.happened[Event.SCRATCH] += more
+        codes = list(dict.fromkeys(key.round for key in hall.built.bouts))
+        day.targets = chance.sample(codes, min(len(codes), case.row.leavers))
+        if Event.NO_SHOW in waiting:
+            waiting.remove(Event.NO_SHOW)
+            day._no_show()
+        return day
+
+    def wrestle(self) -> None:
+        """To the end: bouts as they become ready, and between them what shall happen."""
+        turn = 0
+        while True:
+            self._between(at_end=False, often=0.15 if turn else 0.05)
+            ready = self.hall.ready()
+            if not ready and not self._between(at_end=True, often=1.0):
+                break
+            if ready:
+                self._wave(ready)
+            turn += 1
+        if self.chance.random() < 0.2:
+            self._adjust()
+
+    def _wave(self, ready: list[Bout]) -> None:
+        count = len(ready) if self.chance.random() < 0.6 else self.chance.randint(1, len(ready))
+        told = [(bout, self._outcome(bout)) for bout in self.chance.sample(ready, count)]
+        self.hall.enter(told)
+        for bout, outcome in told:
+            self._after(bout, outcome)
+
+    def _outcome(self, bout: Bout) -> Outcome:
+        if Event.NOBODY_WINS_A_FINAL in self.waiting and self._is_final(bout):
+            self._happened(Event.NOBODY_WINS_A_FINAL)
+            return double_disqualification()
+        if Event.MISCONDUCT in self.waiting and self.chance.random() < 0.25:
+            self._happened(Event.MISCONDUCT)
+            if self.chance.random() < 0.15:
+                return Outcome(Kind.DOUBLE_DISQUALIFICATION, None, misconduct=True)
+            return Outcome(Kind.DISQUALIFICATION, side(self.chance), misconduct=True)
+        return any_outcome(self.chance, self.hall.rules)
+
+    def _is_final(self, bout: Bout) -> bool:
+        """The bout for 1st; in a pool one of its last round."""
+        last = list(self.hall.built.rounds)[-1]
+        places = self.hall.round_of(bout.key).places
+        return bool(places and 1 in places) or bout.round == last.code
+
+    def _after(self, bout: Bout, outcome: Outcome) -> None:
+        """Who lost by what the rule book says may be taken out by the head table."""
+        if outcome.winner is None or outcome.kind not in self.hall.rules.out_after:
+            return
+        loser = bout.bottom if outcome.winner == 0 else bout.top
+        if loser and loser.pk not in self.hall.gone() and self.chance.random() < 0.4:
+            self.hall.leave(loser, self.chance.choice(LEAVING))
+
+    def _between(self, *, at_end: bool, often: float) -> bool:
+        """What shall happen between two waves; whether anything did."""
+        done = self._leave(at_end=at_end)
+        for event in list(self.waiting):
+            late = event is Event.RULED_PLACE and not at_end
+            if event not in (*CORRECTIONS, *RULINGS) or late or self.chance.random() > often:
+                continue
+            act = correct if event in CORRECTIONS else make_ruling
+            if act(self.hall, self.chance, event):
+                self._happened(event)
+                done = True
+            elif at_end:
+                self.waiting.remove(event)
+        return done
+
+    def _leave(self, *, at_end: bool) -> bool:
+        """Somebody who stands in a bout of a round that is aimed at leaves before it."""
+        if Event.WITHDRAWAL not in self.waiting or at_end:
+            return False
+        gone, done = self.hall.gone(), False
+        for bout in self.hall.ready():
+            sides = [one for one in (bout.top, bout.bottom) if one and one.pk not in gone]
+            if bout.round in self.targets and sides and self.chance.random() < 0.6:
+                self.targets.remove(bout.round)
+                kind = self.chance.choice([*LEAVING, *LEAVING, str(Withdrawal.Kind.MISCONDUCT)])
+                self.hall.leave(self.chance.choice(sides), kind)
+                self.happened[Event.WITHDRAWAL] += 1
+                self.rounds[bout.round] += 1
+                done = True
+                gone = self.hall.gone()
+        return done
+
+    def _no_show(self) -> None:
+        """Somebody does not appear: his first bout is a forfeit, or he is out from the start."""
+        bout = self.chance.choice(self.hall.ready() or self.hall.all())
+        absent = self.chance.choice([one for one in (bout.top, bout.bottom) if one])
+        if bout.status == Bout.Status.READY and self.chance.random() < 0.5:
+            here = 0 if bout.bottom == absent else 1
+            self.hall.enter([(bout, Outcome(Kind.FORFEIT, 1 if here else 0))])
+        self.hall.leave(absent, self.chance.choice(LEAVING))
+        self.happened[Event.NO_SHOW] += 1
+
+    def _adjust(self) -> None:
+        team = Team.objects.filter(tournament=self.hall.tournament).order_by("pk").first()
+        division = Division.objects.get(tournament=self.hall.tournament)
+        if team:
+            points = Decimal(self.chance.choice(("-1", "-0.5", "2")))
+            adjust(call=self.hall.call, division=division, team=team, points=points, reason="bench")
+
+    def _happened(self, event: Event) -> None:
+        self.happened[event] += 1
+        self.waiting.remove(event)
+
+
+def _begun(case: Case, chance: Random, more: int) -> Tournament:
+    organisation = Organisation.objects.filter(slug="audit").first() or found_organisation(
+        slug="audit", name="Audit"
+    )
+    file = begin(case, chance, more)
+    load_tournament(call=Call(OPERATOR, FIRST), organisation=organisation, document=file)
+    return Tournament.objects.get(organisation=organisation, slug=f"t{case.number}")
+
+
+def _scratch(tournament: Tournament, chance: Random, more: int) -> None:
+    rows = list(
+        Entry.objects.filter(tournament=tournament, weight_class__key=WEIGHT).order_by("pk")
+    )
+    for entry in chance.sample(rows, more):
+        scratch_entry(call=Call(OPERATOR, FIRST), entry=Entry.objects.get(pk=entry.pk))
+
+
+def _drawn(tournament: Tournament, seed: str) -> Drawn:
+    for weight in WeightClass.objects.filter(tournament=tournament).order_by("position"):
+        draw_weight(call=Call(OPERATOR, FIRST), weight=weight, lot_seed=f"{seed}/{weight.key}")
+    number_bouts(call=Call(OPERATOR, FIRST), tournament=tournament)
+    rows = Drawn.objects.select_related("weight_class__division", "weight_class__tournament")
+    return rows.get(weight_class__tournament=tournament, weight_class__key=WEIGHT)
+
+
+def wrestle_beside(tournament: Tournament, chance: Random) -> None:
+    """The weight beside, where there is one: to its end, without accidents."""
+    rows = Drawn.objects.select_related("weight_class__division", "weight_class__tournament")
+    drawn = rows.filter(weight_class__tournament=tournament, weight_class__key=BESIDE).first()
+    if not drawn:
+        return
+    hall, rules = Hall(tournament, drawn, singly=False), rules_of(drawn.weight_class.division)
+    while ready := hall.ready():
+        hall.enter([(bout, any_outcome(chance, rules.results)) for bout in ready])

@@ -1,0 +1,64 @@
+"""A process that plays every so many-th tournament and prints a line of JSON for each.
+
+`python -m tests.audit.worker SEED FROM TO STEP [MODULE FILE]`: with the last two, MODULE is read
+from FILE instead of from its own place.
+"""
+
+import json
+import sys
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass
+from typing import Any, TextIO
+
+from tests.audit.overlay import overlay
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A tournament as its line tells it; the document only where there is trouble."""
+
+    number: int
+    row: int
+    happened: dict[str, int]
+    rounds: dict[str, int]
+    singly: bool
+    trouble: list[str]
+    seconds: float
+    document: dict[str, Any] | None
+
+    @classmethod
+    def read(cls, line: str) -> "Told":
+        return cls(**json.loads(line))
+
+
+def play(seed: int, numbers: Iterable[int], out: TextIO) -> None:
+    """Play these tournaments, a line for each; ends after the first that fails."""
+    import django  # noqa: PLC0415  only now: a module may have been replaced before
+
+    django.setup()
+    from tests.audit.generator import played  # noqa: PLC0415
+    from tests.audit.rows import ROWS  # noqa: PLC0415
+
+    for number in numbers:
+        found = played(seed, number)
+        told = Told(
+            number=number,
+            row=ROWS.index(found.case.row),
+            happened={str(one): count for one, count in found.happened.items() if count},
+            rounds=dict(found.rounds),
+            singly=found.case.singly,
+            trouble=list(found.trouble),
+            seconds=found.seconds,
+            document=found.document if found.trouble else None,
+        )
+        out.write(json.dumps(asdict(told)) + "\n")
+        out.flush()
+        if found.trouble:
+            break
+
+
+if __name__ == "__main__":
+    seed, first, end, step = (int(one) for one in sys.argv[1:5])
+    if len(sys.argv) > 5:
+        overlay(sys.argv[5], sys.argv[6])
+    play(seed, range(first, end, step), sys.stdout)

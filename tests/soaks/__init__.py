@@ -1,0 +1,1 @@
+"""Long runs behind `sh deploy/manage soak`, a module each."""
