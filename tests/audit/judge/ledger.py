@@ -158,7 +158,7 @@ class Ledger:
             return
         if not self.rules["byes_from_double_loss"]:
             before = [(key, state) for key, state in before if state.drawn]
-        if mode.startswith("championship"):
+        if "championship" in mode:
             before = [b for b in before if self.at.plan.nodes[b[0]].side == "championship"]
         if len(before) > 1 and row != "all":
             before = before[-1:] if row == "last" else []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from tests.audit.judge.facts import Facts
-from tests.audit.judge.model import Exit, Key, Node, Seat
+from tests.audit.judge.model import Exit, Key, Node, Rank, Seat
 from tests.audit.judge.poolrank import SETTLED, pool_keys
 from tests.audit.judge.standing import Standing, State
 
@@ -42,6 +42,7 @@ class Placing:
         for entry, place in self.facts.rulings.places.items():
             final.pop(entry, None)
             running.pop(entry, None)
+            self.got.poorer.discard(entry)
             if place is not None:
                 final[entry] = place
         self.got.running = running | final
@@ -56,8 +57,11 @@ class Placing:
         """The places that are taken for good, as wrestled."""
         found: dict[str, int] = {}
         for key, node in self.at.plan.nodes.items():
-            ends = self.ends(node, self.at.states[key])
-            found |= {entry: place for entry, place in ends if entry and place is not None}
+            found |= {
+                entry: place
+                for entry, place in self.ends(node, self.at.states[key])
+                if entry and place is not None and not self.seated_later(entry, key)
+            }
         for (pool, rank), place in self.at.plan.pool_places.items():
             self.pool_place(pool, rank, place, found)
         return found
@@ -80,15 +84,23 @@ class Placing:
             top, bottom = state.sides
             return [(top, node.win_place), (bottom, node.lose_place)]
         found: list[tuple[Seat, int | None]] = []
-        if Exit(node.key, True) not in self.users:
-            found.append((state.winner, node.win_place))
-        if Exit(node.key, False) not in self.users:
-            found.append((state.loser, node.lose_place))
+        for won in (True, False):
+            if Exit(node.key, won) not in self.users:
+                usual = state.winner if won else state.loser
+                who = self.facts.rulings.ends.get((node.key, won), usual)
+                found.append((who, node.win_place if won else node.lose_place))
         if state.lost_both:
             found += [(entry, self.kept(node)) for entry in state.lost_both]
             if self.rule != "moved-up" and (self.rule == "open" or node.win_place is None):
                 self.got.poorer |= set(state.lost_both)
         return found
+
+    def seated_later(self, entry: str, key: Key) -> bool:
+        """Whether a ruling seats an entry in a bout after this one."""
+        later = list(self.at.plan.nodes)
+        later = later[later.index(key) + 1 :]
+        seats = self.facts.rulings.seats.items()
+        return any(who == entry and seat[0] in later for seat, who in seats)
 
     def kept(self, node: Node) -> int | None:
         """The place of both when nobody won: the one that was certain already."""
@@ -150,7 +162,11 @@ class Placing:
         return found
 
     def pool_worst(self, pool: int, rank: int) -> int | None:
-        """The worst place of a rank, and of those better, in a pool."""
+        """The worst place of a rank in a pool: that which it has, or of the bout it leads to."""
+        for key, node in self.at.plan.nodes.items():
+            for slot, source in enumerate(node.sources):
+                if source == Rank(pool, rank):
+                    return self.worst_seat(key, slot)
         return self.at.plan.pool_places.get((pool, rank))
 
     def wins(self, keys: list[Key], entry: str, on_mat: bool) -> int:

@@ -17,6 +17,7 @@ class Pass:
         self.users = plan.users()
         self.holders = facts.holders()
         self.claims: dict[Key, str] = {}
+        self.full: dict[Key, bool] = {}
 
     def play(self) -> Standing:
         """Every bout in running order."""
@@ -78,7 +79,8 @@ class Pass:
                 state.status, state.winner, state.loser = "spared", None, None
             return state
         self.decide(node, state)
-        self.exits(node, state)
+        if node.key in self.claims:
+            state.loser = self.claims[node.key]
         return state
 
     def needed(self, node: Node, sides: tuple[Seat, Seat]) -> bool | None:
@@ -194,7 +196,9 @@ class Pass:
 
     def drawn_bout(self, key: Key) -> bool:
         """Whether a bout is wrestled if everyone appears."""
-        return all(self.possible(source) for source in self.plan.nodes[key].sources)
+        if key not in self.full:
+            self.full[key] = all(self.possible(s) for s in self.plan.nodes[key].sources)
+        return self.full[key]
 
     def possible(self, source: Source) -> bool:
         """Whether the draw can bring somebody from a source."""
@@ -219,12 +223,3 @@ class Pass:
                 return False
             key = onward[0]
         return True
-
-    def exits(self, node: Node, state: State) -> None:
-        """Rulings on where a way ends, and a loser's line that was taken."""
-        if node.key in self.claims:
-            state.loser = self.claims[node.key]
-        for won in (True, False):
-            ruled = self.facts.rulings.ends.get((node.key, won), UNKNOWN)
-            if ruled != UNKNOWN:
-                setattr(state, "winner" if won else "loser", ruled)

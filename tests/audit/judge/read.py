@@ -150,8 +150,11 @@ def thrown_out(facts: Facts, plan: Plan) -> None:
 def withdrawals(document: Doc, facts: Facts) -> None:
     """Who left, after which bout, and whether he may place."""
     vacates = facts.settings["results"]["withdrawal_place"] == "vacates"
+    for entry in facts.holders().values():
+        if facts.entries.get(entry, {}).get("status") == "scratched":
+            facts.left[entry] = None  # he leaves a forfeit on his line
     for raw in document.get("withdrawals", []):
-        entry: str = raw["entry"]
+        entry = raw["entry"]
         if entry not in facts.entries:
             continue
         if "after" in raw:

@@ -107,10 +107,12 @@ def nobody(plan: Plan, task: Task) -> None:
 def all_back(plan: Plan, task: Task) -> None:
     """Everyone, to fifth, and double elimination."""
     k = task.rounds
-    el.everyone(plan, task)
+    fifth = task.wrestleback == "to-fifth"
+    if not fifth or task.depth > 4:  # n bouts to 4 places: without a consolation side
+        el.everyone(plan, task)
     last, paired = f"C{2 * k - 4}", f"C{2 * k - 5}"
     lower = (f"C{2 * k - 5}-", f"C{2 * k - 6}-", f"C{2 * k - 7}-")
-    if task.wrestleback == "to-fifth":
+    if fifth:
         el.places(plan, task, ("SF-", paired + "+", *lower))
     elif task.wrestleback == "everyone":
         el.places(plan, task, (last + "+", last + "-", *lower))
