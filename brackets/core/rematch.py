@@ -1,11 +1,17 @@
-"""When the two of a bout can meet again: what the crossings of the consolation side are for."""
+"""When the two of a bout can meet again: what the crossings of the consolation side are for.
+
+Two are followed at once through the bracket; whoever is in the earlier bout moves on. Who waits for
+the man who beat him to go on stands still until that man is there. Out of a pool everybody may
+come to every rank, no two to the same.
+"""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, permutations
 
 from brackets.core.errors import NoSuchBout
-from brackets.core.graph import BoutKey, Bracket, Round
+from brackets.core.graph import BoutKey, Bracket, Needed, Ranked, Round
+from brackets.core.wiring import Victim
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +34,7 @@ def rematches(bracket: Bracket) -> tuple[Row, ...]:
     """For every round that is wrestled, when those who met in it can meet again.
 
     Rounds in running order; of one round the earliest rematch first, "never" last. Only bouts that
-    will be wrestled if everyone appears, on both sides of the bracket. A round robin has a row a
-    round too, all without a rematch.
+    will be wrestled if everyone appears, on both sides of the bracket.
     """
     by_code = {one.code: one for one in bracket.rounds}
     rows: list[Row] = []
@@ -49,13 +54,47 @@ def earliest_rematch(bracket: Bracket, key: BoutKey) -> BoutKey | None:
     """The first bout, in running order, in which the two of bout `key` can meet again.
 
     None when they cannot. Everything is possible: every bout has a winner, either one may win; only
-    a bye is never lost. Follows both at once; whoever is in the earlier bout moves on.
+    a bye is never lost. A bout that is wrestled only by two who have not met is none.
     """
     if key not in bracket.sources:
         raise NoSuchBout(bout=key)
     wiring = bracket.wiring
     start = wiring.index[key]
-    waiting = [(wiring.onward[2 * start], wiring.onward[2 * start + 1])]
+    met = _same_lines(bracket, start) if wiring.pool[start] else []
+    if not met:
+        met = _meetings(bracket, _starts(bracket, start))
+    return wiring.keys[min(met)] if met else None
+
+
+def _same_lines(bracket: Bracket, bout: int) -> list[int]:
+    """Later bouts of the same two lines, as in a best of three."""
+    inputs = bracket.wiring.inputs
+    return [i for i in range(bout + 1, len(inputs)) if inputs[i] == inputs[bout]]
+
+
+def _starts(bracket: Bracket, bout: int) -> list[tuple[int, int]]:
+    """The seats that the two of a bout may come to together."""
+    wiring = bracket.wiring
+    if wiring.pool[bout]:
+        at = next(n for n, one in enumerate(bracket.pools) if wiring.keys[bout] in one.bouts)
+        seats = [
+            wiring.onward[wiring.first_special + n]
+            for n, one in enumerate(wiring.specials)
+            if isinstance(one, Ranked) and one.pool == at
+        ]
+        return list(permutations(seats, 2))
+    special = wiring.chances.get(2 * bout + 1)
+    if special is None:
+        return [(wiring.onward[2 * bout], wiring.onward[2 * bout + 1])]
+    leader = wiring.specials[special - wiring.first_special]
+    assert isinstance(leader, Victim)  # only those are in `chances`
+    return [(wiring.onward[leader.by], wiring.onward[special])]
+
+
+def _meetings(bracket: Bracket, starts: list[tuple[int, int]]) -> list[int]:
+    """The bouts in which two meet who stand on such seats together."""
+    wiring = bracket.wiring
+    waiting = list(starts)
     seen = set(waiting)
     met: list[int] = []
     while waiting:
@@ -63,14 +102,15 @@ def earliest_rematch(bracket: Bracket, key: BoutKey) -> BoutKey | None:
         if first < 0:
             continue
         if first // 2 == second // 2:
-            met.append(first // 2)
+            if wiring.needed[first // 2] is not Needed.UNMET:
+                met.append(first // 2)
             continue
         for way in _ways(bracket, first // 2):
-            pair = (wiring.onward[way], second)
+            pair = (wiring.onward[wiring.chances.get(way, way)], second)
             if pair not in seen:
                 seen.add(pair)
                 waiting.append(pair)
-    return wiring.keys[min(met)] if met else None
+    return met
 
 
 def _ways(bracket: Bracket, bout: int) -> Iterator[int]:

@@ -9,7 +9,10 @@ from brackets.core.errors import NoSuchBout
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.latest import latest
 from brackets.core.rematch import Row, earliest_rematch, rematches
+from brackets.core.rules import BracketRules, Wrestleback
+from brackets.core.standing import Status
 from tests.brackets.core.books import SECTION, book, bracket, rules
+from tests.strategies import Story, drawn, told
 
 Choices = tuple[bool, ...]
 
@@ -139,3 +142,52 @@ def test_a_bout_that_is_not_there() -> None:
 
 def test_the_latest_is_worked_out_once() -> None:
     assert latest(256) is latest(256)
+
+
+def stories(built: Bracket, used: BracketRules, count: int) -> dict[BoutKey, BoutKey]:
+    """The earliest later bout of the two of each bout, in so many weights wrestled by chance."""
+    index = built.wiring.index
+    seen: dict[BoutKey, BoutKey] = {}
+    for seed in range(count):
+        met: dict[frozenset[object], list[BoutKey]] = {}
+        states = told(Story(built, used), seed).end.bouts.values()
+        for state in states:
+            if state.status is Status.DECIDED:
+                met.setdefault(frozenset(state.sides), []).append(state.key)
+        for keys in met.values():
+            for first, then in combinations(sorted(keys, key=index.__getitem__), 2):
+                seen[first] = min(then, seen.get(first, then), key=index.__getitem__)
+    return seen
+
+
+FORMATS = [
+    *({"wrestleback": str(one), "always_lines": 8} for one in Wrestleback),
+    {"wrestleback": "finalists", "thirds": "two"},
+    {"true_places": [2, 4]},
+    {"two_pools": [6, 7]},
+    {"of_two": "best-of-three"},
+]
+
+
+@pytest.mark.parametrize("changes", FORMATS, ids=lambda one: " ".join(map(str, one.values())))
+@pytest.mark.parametrize("entrants", [2, 6, 7, 8, 9])
+def test_weights_by_chance_find_just_the_earliest(
+    entrants: int, changes: dict[str, object]
+) -> None:
+    used = rules(**changes)
+    built = drawn(entrants, 8, used)
+    seen = stories(built, used, 120)
+    assert {key: earliest_rematch(built, key) for key in built.bouts} == {
+        key: seen.get(key) for key in built.bouts
+    }
+
+
+@pytest.mark.parametrize("wrestleback", [str(one) for one in Wrestleback])
+def test_no_weight_by_chance_is_earlier(wrestleback: str) -> None:
+    used = rules(wrestleback=wrestleback, pigtails_up_to=2)
+    for entrants in (13, 18, 33):
+        built = drawn(entrants, 8, used)
+        for key, then in stories(built, used, 20).items():
+            again = earliest_rematch(built, key)
+            assert again is not None
+            assert built.wiring.index[again] <= built.wiring.index[then]
