@@ -7,6 +7,7 @@ from brackets.queries.draw_file import DrawFile
 from brackets.serializers.draw_file import commitment_section, draw_item
 from seeding.entries.models import Tournament
 from seeding.entries.serializers.document import ground_sections
+from seeding.entries.serializers.people import moment
 from seeding.serializers.document import season_sections
 from seeding.serializers.qualifying import qualifying_section
 
@@ -30,16 +31,32 @@ def _brackets(tournament: Tournament, file: DrawFile) -> list[Item]:
     `drawn_lines`: the lines as they were drawn, where they are others now.
     """
     rows = Drawn.objects.filter(weight_class__tournament=tournament)
+    rows = rows.prefetch_related("line_changes__author")
     return [
         {
             "weight_class": row.weight_class.key,
             "format": row.format,
             "lines": row.lines,
             **({"drawn_lines": row.drawn_lines} if row.drawn_lines != row.lines else {}),
+            **_changes(row),
             "draw": draw_item(row, file),
         }
         for row in rows.select_related("weight_class").order_by("weight_class__position")
     ]
+
+
+def _changes(row: Drawn) -> Item:
+    """`line_changes`: what was changed after the draw, where anything was."""
+    items = [
+        {
+            **one.given,
+            "reason": one.reason,
+            **({"author": one.author.username} if one.author else {}),
+            "at": moment(one.at),
+        }
+        for one in row.line_changes.all()
+    ]
+    return {"line_changes": items} if items else {}
 
 
 def bout_items(tournament: Tournament) -> list[tuple[Bout, Item]]:

@@ -39,6 +39,8 @@ def draw_item(row: Drawn, file: DrawFile) -> Item:
         item["commitment"] = file.document["draw_commitment"]["digest"]
     if row.drawn_at:
         item["at"] = moment(row.drawn_at)
+    if row.anew_because:
+        item["anew_because"] = row.anew_because
     if not row.draw_version:
         return item
     weight = row.weight_class.key

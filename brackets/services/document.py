@@ -11,6 +11,7 @@ from brackets.queries import line_up
 from brackets.queries.commitment import commitment_of
 from brackets.queries.draw_file import DrawFile
 from brackets.services.draw import lay, set_lines
+from brackets.services.lines import load_changes
 from brackets.services.number import give_numbers, last_number
 from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.entries.queries.groups import is_waiting
@@ -55,7 +56,9 @@ def _restore(weight: WeightClass, file: DrawFile, item: Document, where: str) ->
     for name in ("lines", "drawn_lines"):
         _check_lines(weight, line_up(item.get(name, ())), f"{where}.{name}")
     WeightClass.objects.filter(pk=weight.pk).update(locked=True)
-    return set_lines(weight, lines, lot_seed, kept)
+    made = set_lines(weight, lines, lot_seed, kept)
+    load_changes(made, item.get("line_changes", ()), f"{where}.line_changes")
+    return made
 
 
 def _told(weight: WeightClass, file: DrawFile, item: Document) -> dict[str, object]:
@@ -65,6 +68,7 @@ def _told(weight: WeightClass, file: DrawFile, item: Document) -> dict[str, obje
     found: dict[str, object] = {
         "committed": made is not None and told.get("commitment") == made.digest,
         "number": told.get("number", 1),
+        "anew_because": told.get("anew_because", ""),
         "drawn_at": datetime.fromisoformat(told["at"]) if "at" in told else None,
     }
     if "drawn_lines" in item:

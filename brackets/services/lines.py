@@ -1,12 +1,19 @@
 """The lines of a bracket and its bouts: laid out at the draw, changed after it."""
 
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+from typing import Any
+
 from django.db.models import F
 
+from brackets.core.errors import LineChangeUnfit
 from brackets.core.graph import LineUp
-from brackets.core.late import LineChange, changed
+from brackets.core.late import LineChange, after_all, changed, drawn_rightly
 from brackets.models import Bout, Drawn
 from brackets.models import LineChange as Row
 from brackets.queries import bracket, line_up
+from seeding.entries.models import User
+from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import OPERATOR, Call
 
 
@@ -58,3 +65,34 @@ def change_lines(call: Call, drawn: Drawn, change: LineChange, reason: str) -> D
         author_id=None if call.actor == OPERATOR else call.actor,
     )
     return fresh
+
+
+def load_changes(drawn: Drawn, items: Iterable[Mapping[str, Any]], where: str) -> None:
+    """Keep what a tournament file says was changed after the draw.
+
+    Refuses changes that do not make the lines of what was drawn, and a lot that fell otherwise.
+    """
+    rows = [_loaded(drawn, item) for item in items]
+    if not rows:
+        return
+    changes = [row.value for row in rows]
+    try:
+        found = after_all(line_up(drawn.drawn_lines), changes)
+        fair = all(drawn_rightly(one, drawn.weight_class.key) for one in changes)
+    except LineChangeUnfit as refusal:
+        raise Invalid([Problem(where, str(refusal))]) from refusal
+    if found != line_up(drawn.lines):
+        raise Invalid([Problem(where, "They do not make these lines of those that were drawn.")])
+    if not fair:
+        raise Invalid([Problem(where, "The lot of a late entry does not give this line.")])
+    Row.objects.bulk_create(rows)
+
+
+def _loaded(drawn: Drawn, item: Mapping[str, Any]) -> Row:
+    return Row(
+        drawn=drawn,
+        given=LineChange.read(item).plain(),
+        reason=item["reason"],
+        at=datetime.fromisoformat(item["at"]) if "at" in item else drawn.drawn_at,
+        author=User.objects.filter(username=item.get("author", "")).first(),
+    )

@@ -22,7 +22,7 @@ TWICE = {
 
 MOMENTS = (
     *(("results", "occurred_at"), ("bouts", "occurred_at"), ("rulings", "at")),
-    *(("void_bouts", "occurred_at"), ("void_bouts", "voided_at")),
+    *(("void_bouts", "occurred_at"), ("void_bouts", "voided_at"), ("cut_offs", "at")),
 )
 
 
@@ -34,6 +34,8 @@ def inconsistencies(document: Item) -> Iterator[Problem]:
         for field in fields:
             items = document.get(section, ())
             yield from _twice(section, field, ((item[field],) for item in items))
+    offs = document.get("cut_offs", ())
+    yield from _twice("cut_offs", "division", ((item.get("division"),) for item in offs))
     entries = document["entries"]
     yield from _twice("entries", "seed", (_seed(item) for item in entries))
     yield from _twice("entries", "wrestler", (_person(item) for item in entries))

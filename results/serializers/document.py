@@ -14,9 +14,11 @@ from brackets.serializers.document import bout_items, drawn_sections, places_sec
 from results.core.outcomes import Kind
 from results.models import Adjustment, Result, Withdrawal
 from results.queries.points import team_table
+from results.queries.weigh_in import cut_offs
 from results.serializers.consistency import inconsistencies
 from results.serializers.ruled_file import ending_of, ruled_sections
 from seeding.entries.models import Division, Tournament, WeightClass
+from seeding.entries.serializers.people import moment
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.serializers.document import order_section
 
@@ -71,6 +73,7 @@ def dump(tournament: Tournament) -> Item:
         "results": [_result(row, results[row.pk]) for row, _ in bouts if row.pk in results],
         **ruled_sections(tournament),
         "withdrawals": list(_withdrawals(tournament)),
+        **_cut_offs(tournament),
         "adjustments": list(_adjustments(tournament)),
         "bouts": [item | _ending(row, results.get(row.pk)) for row, item in bouts],
         "places": places_section(tournament),
@@ -110,6 +113,16 @@ def _withdrawals(tournament: Tournament) -> Iterable[Item]:
     for row in rows.order_by("entry__key"):
         after = row.behind or None
         yield {"entry": row.entry.key, "kind": row.kind, "after": after, "reason": row.reason}
+
+
+def _cut_offs(tournament: Tournament) -> Item:
+    items = [
+        {"division": row.division.key, "at": moment(row.at)}
+        if row.division
+        else {"at": moment(row.at)}
+        for row in cut_offs(tournament)
+    ]
+    return {"cut_offs": items} if items else {}
 
 
 def _adjustments(tournament: Tournament) -> Iterable[Item]:

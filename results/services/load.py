@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from decimal import Decimal
 
 from brackets.core.graph import BoutKey
 from brackets.services.commitment_file import load_commitment
 from brackets.services.document import load_brackets
-from results.models import Adjustment, Result, Withdrawal
+from results.models import Adjustment, CutOff, Result, Withdrawal
 from results.queries.facts import Left
 from results.services.carrying import author
 from results.services.replayed import Weight
@@ -40,6 +41,7 @@ def load_tournament(*, call: Call, organisation: Organisation, document: Documen
     _results(call, weights, document)
     _withdrawals(call, leavers)
     _adjustments(call, ground, document)
+    _cut_offs(ground, document)
     for weight in weights.values():
         project(weight.drawn, weight.facts())
         settle(weight.drawn)
@@ -114,4 +116,16 @@ def _adjustments(call: Call, ground: Ground, document: Document) -> None:
             reason=item["reason"],
             at=call.now,
             author_id=author(call),
+        )
+
+
+def _cut_offs(ground: Ground, document: Document) -> None:
+    for at, item in enumerate(document.get("cut_offs", ())):
+        named = item.get("division")
+        CutOff.objects.create(
+            tournament=ground.tournament,
+            division=look_up(ground.divisions, named, f"cut_offs[{at}].division")
+            if named
+            else None,
+            at=datetime.fromisoformat(item["at"]),
         )

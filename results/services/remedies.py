@@ -16,6 +16,7 @@ from results.services.draw import undo
 from results.services.lines import lay_lines
 from results.services.settle import settle
 from results.services.withdraw import leave
+from seeding.entries.core.errors import TakenName
 from seeding.entries.models import Entry, WeightClass
 from seeding.entries.services.entry import Person, open_weight, take_from_field
 from seeding.entries.services.weighing import bring_in
@@ -110,6 +111,8 @@ def _substitute(call: Call, case: Case, reason: str) -> None:
     _out(call, entry, drawn)
     more = {"scoring": entry.scoring}
     came = bring_in(entry.weight_class, entry.team, Person(person.given, person.family), more)
+    if came.pk == entry.pk:
+        raise TakenName(what=f"wrestler at {entry.weight_class.label}", name=entry.wrestler.name)
     inherit(call, entry, came)
     if drawn:
         _stand_for(call, drawn, entry, came, reason)

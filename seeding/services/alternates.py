@@ -33,11 +33,11 @@ def let_in(call: Call, entry: Entry, alternate: Entry | None = None) -> Entry:
 
     Whether the weight is drawn is for the caller to look at. `alternate` as in `step_in`.
     """
-    _in_time(call, entry, needed_plan(entry.tournament))
-    _left_open(entry)
     first = first_alternate(entry.weight_class)
     if first is None:
         raise NobodyStandsBy(weight=entry.weight_class.label)
+    _in_time(call, entry, needed_plan(entry.tournament))
+    _left_open(entry)
     if alternate and first.entry_id != alternate.pk:
         raise Stale(what=f"The order of the alternates of {entry.weight_class.label}")
     Berth.objects.filter(pk=first.pk).update(stepped_in_at=call.now, stepped_in_for=entry)

@@ -136,6 +136,13 @@ FULL = {
             "weight_class": "125",
             "lines": ["e1", None, ["e32", "e33"]],
             "drawn_lines": ["e1", None, ["e33", "e32"]],
+            "line_changes": [
+                {"kind": "swapped", "lines": [1, 2], "reason": "slip", "author": "ann"}
+                | {"at": "2026-01-10T08:00:00Z"},
+                {"kind": "replaced", "gone": "e1", "came": "e2", "reason": "missed weight"},
+                {"kind": "filled", "lines": [2], "came": "e3", "reason": "late"}
+                | {"among": [2, 5], "lot_seed": "1912"},
+            ],
             "draw": {
                 "version": 1,
                 "at": "2026-01-09T20:50:00Z",
@@ -144,6 +151,7 @@ FULL = {
                 "kept": [{"criterion": "team", "pairs": [0, 1], "bound": [0, 0]}],
                 "patterns": "42",
                 "basis": "0f" * 32,
+                "anew_because": "late scratch",
                 "as_drawn": {
                     "entries": [
                         {"entry": "e1", "seed": 2, "team": "a", "region": "A", "spot": "A1"}
@@ -184,6 +192,10 @@ FULL = {
             | {"stepped_in_at": "2026-01-10T15:00:00Z", "stepped_in_for": "e1"},
         ],
     },
+    "cut_offs": [
+        {"at": "2026-01-10T08:30:00Z"},
+        {"division": "open", "at": "2026-01-10T09:00:00Z"},
+    ],
     "own_teams": [{"user": "ann", "teams": ["alder"]}],
     "withdrawals": [{"entry": "e1", "kind": "medical", "after": "R1-9", "reason": "knee"}],
     "bouts": [
