@@ -1,7 +1,7 @@
-"""A process that plays every so many-th tournament and prints a line of JSON for each.
+"""A process that plays tournaments, and prints a line of JSON for each.
 
-`python -m tests.audit.worker SEED FROM TO STEP [MODULE FILE]`: with the last two, MODULE is read
-from FILE instead of from its own place.
+`python -m tests.audit.worker SEED NUMBERS [MODULE FILE]`, numbers as 1,2,3 or as FROM:TO:STEP. With
+the last two, MODULE is read from FILE instead of from its own place.
 """
 
 import json
@@ -57,8 +57,13 @@ def play(seed: int, numbers: Iterable[int], out: TextIO) -> None:
             break
 
 
+def _numbers(text: str) -> Iterable[int]:
+    if ":" in text:
+        return range(*(int(one) for one in text.split(":")))
+    return [int(one) for one in text.split(",")]
+
+
 if __name__ == "__main__":
-    seed, first, end, step = (int(one) for one in sys.argv[1:5])
-    if len(sys.argv) > 5:
-        overlay(sys.argv[5], sys.argv[6])
-    play(seed, range(first, end, step), sys.stdout)
+    if len(sys.argv) > 3:
+        overlay(sys.argv[3], sys.argv[4])
+    play(int(sys.argv[1]), _numbers(sys.argv[2]), sys.stdout)

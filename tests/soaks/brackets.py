@@ -67,7 +67,7 @@ def _told(empty: Path, numbers: range, seed: int, jobs: int) -> Iterator[Told]:
 
 
 def _process(database: Path, numbers: range, seed: int) -> "subprocess.Popen[str]":
-    told = (seed, numbers.start, numbers.stop, numbers.step)
+    told = (seed, f"{numbers.start}:{numbers.stop}:{numbers.step}")
     return subprocess.Popen(
         [sys.executable, "-m", "tests.audit.worker", *map(str, told)],
         cwd=ROOT, env=environment(database), stdout=subprocess.PIPE, text=True,

@@ -1,0 +1,150 @@
+"""Planted bugs: which there are, and whether a short run notices one."""
+
+import json
+import subprocess
+import sys
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cache
+from pathlib import Path
+from random import Random
+
+from tests.audit.operators import Change, changes
+from tests.audit.place import ROOT, environment
+from tests.audit.worker import Told
+
+BRACKETS = (
+    "assembly", "crossings", "draw", "drops", "elimination", "formats", "graph", "known", "latest",
+    "lines", "numbering", "placing", "plan", "pools", "progress", "repechage", "rulings", "sources",
+    "standing", "walk", "wiring",
+)  # fmt: skip
+"""What makes, plays and numbers brackets. Left out: drawings (`layout`, `rows`, `names`), words
+(`errors`, `reading`, `rules`), the page of rematches (`rematch`), which of many equally right lots
+is drawn (`apart`, `slots`, `commitment`), what people want and choose (`drafting`, `replay`: a
+document has only the ruling that came of it), and `laws`, which only refuse what is broken."""
+
+RESULTS = ("points", "placement", "placings", "certain")
+MODULES = (
+    *(f"brackets.core.{name}" for name in BRACKETS),
+    *(f"results.core.{name}" for name in RESULTS),
+)
+EQUIVALENT = ROOT / "fixtures" / "mutants.json"
+PATIENCE = 600
+
+
+class Fate(StrEnum):
+    """How a planted bug was noticed, if it was."""
+
+    BROKEN = "the program broke or refused"
+    DIFFERS = "the checker differs"
+    HANGS = "no end in time"
+    EQUIVALENT = "equivalent, with proof"
+    SURVIVED = "survived"
+
+
+@dataclass(frozen=True, slots=True)
+class Mutant:
+    """One change of one module. `nth`: of several that read alike in one function."""
+
+    module: str
+    change: Change
+    nth: int
+
+    @property
+    def name(self) -> str:
+        """The same as long as the function stays as it is, wherever it moves."""
+        text = f"{self.module}:{_read(self.change)}"
+        return text if self.nth == 1 else f"{text} #{self.nth}"
+
+
+def _read(change: Change) -> str:
+    return f"{change.function} {change.name}: {change.before} -> {change.after}"
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What became of a planted bug, and the first sign of it."""
+
+    mutant: Mutant
+    fate: Fate
+    sign: str
+    played: int
+
+
+@cache
+def mutants() -> tuple[Mutant, ...]:
+    """Every planted bug that can be made, module by module."""
+    found = []
+    for module in MODULES:
+        alike: Counter[str] = Counter()
+        for one in changes(source(module)):
+            alike[_read(one)] += 1
+            found.append(Mutant(module, one, alike[_read(one)]))
+    return tuple(found)
+
+
+@cache
+def source(module: str) -> str:
+    """The text of a module."""
+    path = ROOT / Path(*module.split("."))
+    return path.with_suffix(".py").read_text(encoding="utf-8")
+
+
+def some(count: int, seed: int, first: int = 0) -> Sequence[Mutant]:
+    """So many of them, the same for a seed; as many as there are at most."""
+    order = list(mutants())
+    Random(f"{seed}/mutants").shuffle(order)
+    return order[first : first + count]
+
+
+def try_out(mutant: Mutant, database: Path, seed: int, numbers: Sequence[int]) -> Found:
+    """Play tournaments with the bug in place until it is noticed."""
+    file = database.with_suffix(".py")
+    file.write_text(mutant.change.made(source(mutant.module)), encoding="utf-8")
+    listed = ",".join(map(str, numbers))
+    command = [sys.executable, "-m", "tests.audit.worker", str(seed), listed]
+    try:
+        ran = subprocess.run(
+            [*command, mutant.module, str(file)],
+            cwd=ROOT, env=environment(database), capture_output=True, text=True,
+            timeout=PATIENCE, check=False,
+        )  # fmt: skip
+    except subprocess.TimeoutExpired:
+        return Found(mutant, Fate.HANGS, f"{PATIENCE} s", 0)
+    return _fate(mutant, [Told.read(line) for line in ran.stdout.splitlines()], ran)
+
+
+def _fate(mutant: Mutant, told: Sequence[Told], ran: "subprocess.CompletedProcess[str]") -> Found:
+    last = told[-1] if told else None
+    if last and last.trouble:
+        sign = last.trouble[0]
+        broken = sign.startswith(("broken:", "refused:"))
+        return Found(mutant, Fate.BROKEN if broken else Fate.DIFFERS, sign, len(told))
+    if ran.returncode:
+        lines = ran.stderr.strip().splitlines() or [""]
+        return Found(mutant, Fate.BROKEN, lines[-1], len(told))
+    if mutant.name in proofs():
+        return Found(mutant, Fate.EQUIVALENT, proofs()[mutant.name], len(told))
+    return Found(mutant, Fate.SURVIVED, "", len(told))
+
+
+@cache
+def proofs() -> dict[str, str]:
+    """Why a change changes nothing, by the name of the planted bug."""
+    items = json.loads(EQUIVALENT.read_text(encoding="utf-8")) if EQUIVALENT.exists() else []
+    return {item["mutant"]: item["proof"] for item in items}
+
+
+def sound(database: Path, seed: int, numbers: Sequence[int]) -> Iterator[int]:
+    """Of these tournaments those in which nothing is found as the program is."""
+    left = list(numbers)
+    while left:
+        ran = subprocess.run(
+            [sys.executable, "-m", "tests.audit.worker", str(seed), ",".join(map(str, left))],
+            cwd=ROOT, env=environment(database), capture_output=True, text=True, check=True,
+        )  # fmt: skip
+        told = [Told.read(line) for line in ran.stdout.splitlines()]
+        yield from (one.number for one in told if not one.trouble)
+        left = left[len(told) :]

@@ -1,0 +1,70 @@
+"""Bugs planted in the cores by mechanical changes, each judged by a short run of tournaments."""
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+from queue import SimpleQueue
+
+from tests.audit.mutants import Fate, Found, Mutant, mutants, some, sound, try_out
+from tests.audit.place import copied, empty_database, folder
+from tests.audit.rows import ROWS
+
+COUNT = 150
+SHORT = 2 * len(ROWS)
+"""Tournaments of a short run: every row twice."""
+
+GOAL = 0.99
+Say = Callable[[str], None]
+
+
+def soak(count: int, seed: int, jobs: int, first: int, say: Say) -> str:
+    """Plant `count` bugs one at a time; why it failed, empty where enough are noticed."""
+    planted = some(count, seed, first)
+    say(f"{len(planted)} of {len(mutants())} bugs that can be planted.")
+    found: list[Found] = []
+    with folder() as place:
+        empty = empty_database(place / "empty.sqlite3")
+        numbers = list(sound(copied(empty, "sound"), seed, range(SHORT)))
+        say(f"{len(numbers)} of {SHORT} tournaments are judged right as the program is.")
+        for at, one in enumerate(_tried(planted, empty, seed, numbers, jobs), start=1):
+            found.append(one)
+            say(f"{at:>4} {one.fate}: {one.mutant.name} {_sign(one)}")
+    return _judged(found, len(numbers), say)
+
+
+def _sign(one: Found) -> str:
+    line = f"line {one.mutant.change.line}"
+    return f"({line}; {one.played}: {one.sign[:100]})" if one.sign else f"({line})"
+
+
+def _tried(
+    planted: Sequence[Mutant], empty: Path, seed: int, numbers: Sequence[int], jobs: int
+) -> Iterator[Found]:
+    """Every planted bug in turn, each process on a database of its own."""
+    free: SimpleQueue[Path] = SimpleQueue()
+    for job in range(jobs):
+        free.put(copied(empty, f"job{job}"))
+
+    def tried(mutant: Mutant) -> Found:
+        database = free.get()
+        try:
+            return try_out(mutant, database, seed, numbers)
+        finally:
+            free.put(database)
+
+    with ThreadPoolExecutor(jobs) as pool:
+        yield from pool.map(tried, planted)
+
+
+def _judged(found: Sequence[Found], numbers: int, say: Say) -> str:
+    fates = Counter(one.fate for one in found)
+    for fate in Fate:
+        say(f"{fates[fate]:>5} {fate}")
+    real = len(found) - fates[Fate.EQUIVALENT]
+    caught = real - fates[Fate.SURVIVED]
+    share = caught / real if real else 1.0
+    say(f"{caught} of {real} that are no equivalent were noticed: {share:.1%}.")
+    if numbers < SHORT:
+        return f"{SHORT - numbers} tournaments of the short run fail without any planted bug."
+    return "" if share >= GOAL else f"Too few planted bugs were noticed: the goal is {GOAL:.0%}."
