@@ -57,7 +57,8 @@ def test_massey_is_least_squares(known: Season) -> None:
     rows[np.arange(len(margins)), bouts.winner] = 1
     rows[np.arange(len(margins)), bouts.loser] = -1
     # Of all that fit equally well, lstsq gives the shortest: the mean of each linked group is 0.
-    same(found, np.linalg.lstsq(rows, margins)[0])
+    shortest: Floats = np.linalg.lstsq(rows, margins)[0].astype(np.float64)
+    same(found, shortest)
 
 
 @given(seasons())
