@@ -42,7 +42,7 @@ class Reading:
 
     @classmethod
     def of(cls, seen: Shown, weight: WeightClass | None = None) -> "Reading":
-        """Seven queries at most, whatever the number of weights."""
+        """Nine queries at most, whatever the number of weights."""
         tournament = seen.tournament
         return cls(
             sheets(tournament, seen.gates, seen.people(), weight),

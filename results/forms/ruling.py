@@ -1,6 +1,6 @@
 """What the head table decides against the format, and about bouts that were wrestled."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from django import forms
@@ -18,7 +18,7 @@ from brackets.core.replay import Choice
 from brackets.core.sources import Seat
 from brackets.models import Bout
 from results.queries.desk import full_name
-from results.queries.preview import Choices
+from results.queries.preview import Choices, Preview
 from seeding.entries.models import Entry, WeightClass
 from seeding.journal.forms import ActForm
 
@@ -34,6 +34,19 @@ def picked(sent: Mapping[str, Any]) -> Choices:
         for name, value in sent.items()
         if name.startswith(PREFIX) and value in list(Choice)
     }
+
+
+def answered(look: Callable[[Choices], Preview], sent: Mapping[str, Any]) -> Preview:
+    """What follows by what was chosen; `rest` is chosen for every bout not chosen yet."""
+    made = dict(picked(sent))
+    seen, rest = look(made), sent.get("rest")
+    while rest in list(Choice):
+        left = [row.key for row in seen.wrestled if row.key not in made]
+        if not left:
+            break
+        made[left[0]] = Choice(rest)
+        seen = look(made)
+    return seen
 
 
 def reason_field() -> forms.CharField:

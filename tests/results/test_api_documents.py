@@ -207,11 +207,11 @@ def test_a_bracket_asks_the_same_number_of_questions_at_any_size(
     tournament = published(share=0.5)
     client, reader = Client(), with_role(tournament, "reader").client
     for key in ("106", "113", "120"):
-        with django_assert_max_num_queries(8):
+        with django_assert_max_num_queries(10):
             client.get(f"/api/v1{HERE}/weights/{key}/bracket/")
-        with django_assert_max_num_queries(12):
+        with django_assert_max_num_queries(14):
             reader.get(f"/api/v1{HERE}/weights/{key}/bracket/")
-    with django_assert_max_num_queries(8):
+    with django_assert_max_num_queries(10):
         client.get(f"/api/v1{HERE}/bouts/")
     tag = client.get(f"/api/v1{HERE}/bouts/")["ETag"]
     with django_assert_max_num_queries(1):

@@ -7,7 +7,7 @@ from django.http import HttpRequest
 
 from results.core.outcomes import Outcome, check, notation
 from results.forms.result import ResultForm
-from results.forms.ruling import ChosenForm, picked
+from results.forms.ruling import ChosenForm, answered
 from results.models import Result, Withdrawal
 from results.queries.desk import DeskBout, DeskSide
 from results.queries.facts import Rules, rules_of
@@ -81,11 +81,10 @@ def looked(request: HttpRequest, at: DeskBout, form: ResultForm) -> Look | None:
     """What would follow from what was sent, or with `?undo` from an undo."""
     if not at.result:
         return None
-    choices = picked(request.POST)
     if request.method == "GET":
         return Look(at, None, preview(at.row, None)) if "undo" in request.GET else None
     if request.POST.get("do") in ("undo", "look-undo"):
-        return Look(at, None, preview(at.row, None, choices))
+        return Look(at, None, answered(lambda made: preview(at.row, None, made), request.POST))
     if not form.is_bound or not form.is_valid() or form.outcome is None:
         return None
     try:
@@ -93,7 +92,8 @@ def looked(request: HttpRequest, at: DeskBout, form: ResultForm) -> Look | None:
     except Refusal as refusal:
         refuse(form, refusal)
         return None
-    return Look(at, form.outcome, preview(at.row, form.outcome, choices))
+    new = form.outcome
+    return Look(at, new, answered(lambda made: preview(at.row, new, made), request.POST))
 
 
 def may_write(request: HttpRequest, at: DeskBout) -> bool:

@@ -17,7 +17,7 @@ from results.forms.ruling import (
     RulingForm,
     SeatsForm,
     WinnerForm,
-    picked,
+    answered,
 )
 from results.models import Ruling
 from results.queries.desk import seen
@@ -125,7 +125,9 @@ def _looked(drawn: Drawn, form: RulingForm) -> Look | None:
     if not form.is_valid() and not form.cleaned_data.keys() >= form.fields.keys():
         return None
     try:
-        value, found = look_at_ruling(drawn, form.wanted(), picked(form.data))
+        wanted = form.wanted()
+        value, _preview = look_at_ruling(drawn, wanted)
+        found = answered(lambda made: look_at_ruling(drawn, wanted, made)[1], form.data)
     except Refusal as refusal:
         if not form.errors:
             refuse(form, refusal)
@@ -146,7 +148,7 @@ def taking_back(request: HttpRequest, tournament: Tournament, ruling: int) -> Ht
         "tournament": tournament,
         "ruling": ruled(row, names(tournament), called(row.drawn)),
         "form": form,
-        "look": Look(look_at_taking_back(row, picked(request.POST))),
+        "look": Look(answered(lambda made: look_at_taking_back(row, made), request.POST)),
     }
     return render(request, "results/desk/ruling_back.html", shown)
 

@@ -1,0 +1,155 @@
+"""Corrections over wrestled bouts: each stands, is void, or is wrestled again."""
+
+import pytest
+
+from brackets.core.replay import Choice
+from brackets.core.sources import BoutKey
+from brackets.models import Bout
+from brackets.services.number import give_numbers
+from results.core.errors import (
+    ChoicesMissing,
+    InTwoBouts,
+    NotAsSeen,
+    ReasonMissing,
+    RulingsStand,
+)
+from results.models import Result, Ruling, VoidBout
+from results.queries.preview import preview
+from results.queries.rulings import look_at_taking_back
+from results.services import correct_result, take_back_draw
+from seeding.entries.models import Tournament, WeightClass
+from seeding.journal.models import Act
+from tests.results.championship import CALL
+from tests.results.overruled import (
+    OTHER,
+    REASON,
+    at,
+    chosen,
+    comes_back,
+    places,
+    seeds,
+    wrestled_through,
+)
+
+pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
+
+
+@pytest.fixture
+def eight() -> Tournament:
+    return wrestled_through()
+
+
+def test_refused_until_chosen_and_the_bouts_are_named(eight: Tournament) -> None:
+    with pytest.raises(ChoicesMissing) as refusal:
+        correct_result(call=CALL, bout=at("QF-1"), outcome=OTHER)
+    number = at("SF-1").number
+    assert refusal.value.where.split(", ")[0] in {f"{number}", f"{at('C1-1').number}"}
+    assert str(number) in refusal.value.where
+
+
+def test_three_rounds_back_everything_stands(eight: Tournament) -> None:
+    """8 beat 1 in the quarterfinal, but 1 wrestled on: they change places in the bracket."""
+    before, semi, numbers = (
+        places(),
+        seeds("SF-1"),
+        {row.pk: row.number for row in Bout.objects.all()},
+    )
+    chosen("QF-1", OTHER, other=Choice.STANDS)
+    assert Result.objects.get(bout=at("QF-1")).winner_side == 1
+    assert seeds("SF-1") == semi
+    assert places() == before
+    assert not VoidBout.objects.exists()
+    assert {row.pk: row.number for row in Bout.objects.all()} == numbers
+    ruling = Ruling.objects.get()
+    assert (ruling.kind, ruling.reason) == ("sides", REASON)
+    comes_back(eight)
+
+
+def test_three_rounds_back_everything_is_void(eight: Tournament) -> None:
+    old = {key: at(key).number for key in ("SF-1", "1st-1", "C1-1")}
+    met = seeds("SF-1")
+    last = max(row.number or 0 for row in Bout.objects.all())
+    chosen("QF-1", OTHER, other=Choice.VOID)
+    assert seeds("SF-1") == [8, met[1]]
+    assert at("SF-1").status == Bout.Status.READY
+    assert at("1st-1").status == Bout.Status.WAITING
+    void = {row.number: row for row in VoidBout.objects.all()}
+    assert set(old.values()) <= set(void)
+    assert (void[old["SF-1"]].top.seed, void[old["SF-1"]].bottom.seed) == (1, met[1])
+    assert {at(key).number for key in old}.isdisjoint(old.values())
+    assert min(at(key).number or 0 for key in old) > last
+    assert not Ruling.objects.exists()
+    comes_back(eight)
+
+
+def test_three_rounds_back_the_semifinal_is_wrestled_again(eight: Tournament) -> None:
+    was = {key: seeds(key) for key in ("SF-1", "C1-1")}
+    chosen("QF-1", OTHER, SF=Choice.AGAIN, C1=Choice.AGAIN, other=Choice.VOID)
+    assert {key: seeds(key) for key in was} == was
+    again = VoidBout.objects.first()
+    assert again
+    assert again.bout.status == Bout.Status.READY
+    assert again.bout.number != again.number
+    assert Ruling.objects.filter(kind="sides").exists()
+    comes_back(eight)
+
+
+def test_choices_cascade(eight: Tournament) -> None:
+    first = preview(at("QF-1"), OTHER)
+    touched = {str(one.bout.key) for one in first.affected}
+    assert {"SF-1", "C1-1"} <= touched
+    after = preview(at("QF-1"), OTHER, {BoutKey("SF", 1): Choice.STANDS})
+    assert {str(one.bout.key) for one in after.affected} == {"SF-1"}
+    assert not after.wrestled
+    assert after.mark != first.mark
+
+
+def test_only_what_was_seen_is_done_and_with_a_reason(eight: Tournament) -> None:
+    choices = {BoutKey("SF", 1): Choice.STANDS}
+    seen = preview(at("QF-1"), OTHER, choices)
+    for mark, reason, refusal in (("", "x", NotAsSeen), (seen.mark, " ", ReasonMissing)):
+        with pytest.raises(refusal):
+            correct_result(
+                call=CALL, bout=at("QF-1"), outcome=OTHER, choices=choices, mark=mark, reason=reason
+            )
+    acts = Act.objects.count()
+    correct_result(
+        call=CALL, bout=at("QF-1"), outcome=OTHER, choices=choices, mark=seen.mark, reason="x"
+    )
+    assert Act.objects.count() == acts + 1
+
+
+def test_nobody_stands_in_two_open_bouts(eight: Tournament) -> None:
+    """1 cannot wrestle his quarterfinal again while his semifinal and so his final stand."""
+    chosen("1st-1", None, other=Choice.STANDS)
+    choices = {BoutKey("SF", 1): Choice.STANDS, BoutKey("C1", 1): Choice.VOID}
+    seen = preview(at("QF-1"), None, choices)
+    while seen.wrestled:
+        choices[seen.wrestled[0].key] = Choice.VOID
+        seen = preview(at("QF-1"), None, choices)
+    assert [one.entry.seed for one in seen.clashes] == [1]
+    with pytest.raises(InTwoBouts, match="Given1"):
+        correct_result(
+            call=CALL, bout=at("QF-1"), outcome=None, choices=choices, mark=seen.mark, reason="x"
+        )
+
+
+def test_numbers_of_void_bouts_are_never_given_again(eight: Tournament) -> None:
+    chosen("QF-1", OTHER, other=Choice.VOID)
+    gone = set(VoidBout.objects.values_list("number", flat=True))
+    for row in list(Result.objects.order_by("-bout__column")):
+        if not preview(row.bout, None).wrestled:
+            correct_result(call=CALL, bout=row.bout, outcome=None)
+    assert not Result.objects.exists()
+    give_numbers(Tournament.objects.get())
+    numbers = [row.number for row in Bout.objects.exclude(number=None)]
+    assert gone.isdisjoint(numbers)
+    assert len(numbers) == len(set(numbers))
+    with pytest.raises(RulingsStand):
+        take_back_draw(call=CALL, weight=WeightClass.objects.get())
+
+
+def test_taking_back_what_keeps_a_wrestled_bout_asks_again(eight: Tournament) -> None:
+    chosen("QF-1", OTHER, other=Choice.STANDS)
+    seen = look_at_taking_back(Ruling.objects.get())
+    assert {"SF-1", "C1-1"} <= {str(one.key) for one in seen.wrestled}
