@@ -116,10 +116,10 @@ def _switches(chance: Random, book: str) -> dict[str, Setting]:
 
 
 def _events(chance: Random, row: Row, turn: int) -> tuple[Event, ...]:
-    """Two by turns and up to two by chance; once in a while nothing."""
-    if turn % 12 == 11:
+    """Three by turns and up to two by chance; once in a while nothing."""
+    if turn % 13 == 12:
         return ()
     possible = row.events
-    found = [possible[turn % len(possible)], possible[(turn * 5 + 2) % len(possible)]]
-    found += chance.sample(list(possible), chance.choice((0, 1, 2, 2)))
+    found = [possible[(turn + step) % len(possible)] for step in (0, 4, 7)]
+    found += chance.sample(list(possible), chance.choice((0, 1, 2)))
     return tuple(dict.fromkeys(found))

@@ -4,7 +4,7 @@ import json
 import subprocess
 import sys
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -107,7 +107,7 @@ def try_out(mutant: Mutant, database: Path, seed: int, numbers: Sequence[int]) -
     command = [sys.executable, "-m", "tests.audit.worker", str(seed), listed]
     try:
         ran = subprocess.run(
-            [*command, mutant.module, str(file)],
+            [*command, "--planted", mutant.module, str(file)],
             cwd=ROOT, env=environment(database), capture_output=True, text=True,
             timeout=PATIENCE, check=False,
         )  # fmt: skip
@@ -137,14 +137,12 @@ def proofs() -> dict[str, str]:
     return {item["mutant"]: item["proof"] for item in items}
 
 
-def sound(database: Path, seed: int, numbers: Sequence[int]) -> Iterator[int]:
+def sound(database: Path, seed: int, numbers: Sequence[int]) -> list[int]:
     """Of these tournaments those in which nothing is found as the program is."""
-    left = list(numbers)
-    while left:
-        ran = subprocess.run(
-            [sys.executable, "-m", "tests.audit.worker", str(seed), ",".join(map(str, left))],
-            cwd=ROOT, env=environment(database), capture_output=True, text=True, check=True,
-        )  # fmt: skip
-        told = [Told.read(line) for line in ran.stdout.splitlines()]
-        yield from (one.number for one in told if not one.trouble)
-        left = left[len(told) :]
+    listed = ",".join(map(str, numbers))
+    ran = subprocess.run(
+        [sys.executable, "-m", "tests.audit.worker", str(seed), listed, "--on"],
+        cwd=ROOT, env=environment(database), stdout=subprocess.PIPE, text=True, check=True,
+    )  # fmt: skip
+    told = (Told.read(line) for line in ran.stdout.splitlines())
+    return [one.number for one in told if not one.trouble]

@@ -14,11 +14,11 @@ ROOT = Path(__file__).resolve().parents[2]
 MEMORY = Path("/dev/shm")
 
 
-def environment(database: Path) -> dict[str, str]:
+def environment(database: Path, settings: str = "tests.settings") -> dict[str, str]:
     """The environment of a process on this database, with the settings of a test run."""
     return os.environ | {
         "DATABASE_URL": f"sqlite:///{database}",
-        "DJANGO_SETTINGS_MODULE": "tests.settings",
+        "DJANGO_SETTINGS_MODULE": settings,
     }
 
 
@@ -30,10 +30,10 @@ def folder() -> Iterator[Path]:
 
 
 def empty_database(path: Path) -> Path:
-    """A migrated database without any rows of ours."""
+    """A database with our tables as the models say, and without rows."""
     subprocess.run(
-        [sys.executable, "manage.py", "migrate", "--verbosity", "0"],
-        cwd=ROOT, env=environment(path), check=True,
+        [sys.executable, "manage.py", "migrate", "--run-syncdb", "--verbosity", "0"],
+        cwd=ROOT, env=environment(path, "tests.audit.settings"), check=True,
     )  # fmt: skip
     with sqlite3.connect(path) as connection:  # one file, so that it can be copied
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")

@@ -1,11 +1,13 @@
 """A process that plays tournaments, and prints a line of JSON for each.
 
-`python -m tests.audit.worker SEED NUMBERS [MODULE FILE]`, numbers as 1,2,3 or as FROM:TO:STEP. With
-the last two, MODULE is read from FILE instead of from its own place.
+`python -m tests.audit.worker SEED NUMBERS [--on] [--planted MODULE FILE]`, numbers as 1,2,3 or as
+FROM:TO:STEP. It ends after the first that fails, unless told to go on; MODULE is read from FILE
+instead of from its own place.
 """
 
 import json
 import sys
+from argparse import ArgumentParser
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from typing import Any, TextIO
@@ -31,8 +33,8 @@ class Told:
         return cls(**json.loads(line))
 
 
-def play(seed: int, numbers: Iterable[int], out: TextIO) -> None:
-    """Play these tournaments, a line for each; ends after the first that fails."""
+def play(seed: int, numbers: Iterable[int], out: TextIO, *, go_on: bool) -> None:
+    """Play these tournaments, a line for each."""
     import django  # noqa: PLC0415  only now: a module may have been replaced before
 
     django.setup()
@@ -53,7 +55,7 @@ def play(seed: int, numbers: Iterable[int], out: TextIO) -> None:
         )
         out.write(json.dumps(asdict(told)) + "\n")
         out.flush()
-        if found.trouble:
+        if found.trouble and not go_on:
             break
 
 
@@ -64,6 +66,12 @@ def _numbers(text: str) -> Iterable[int]:
 
 
 if __name__ == "__main__":
-    if len(sys.argv) > 3:
-        overlay(sys.argv[3], sys.argv[4])
-    play(int(sys.argv[1]), _numbers(sys.argv[2]), sys.stdout)
+    parser = ArgumentParser()
+    parser.add_argument("seed", type=int)
+    parser.add_argument("numbers", type=_numbers)
+    parser.add_argument("--on", action="store_true")
+    parser.add_argument("--planted", nargs=2)
+    told = parser.parse_args()
+    if told.planted:
+        overlay(*told.planted)
+    play(told.seed, told.numbers, sys.stdout, go_on=told.on)

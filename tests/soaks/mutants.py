@@ -25,7 +25,7 @@ def soak(count: int, seed: int, jobs: int, first: int, say: Say) -> str:
     found: list[Found] = []
     with folder() as place:
         empty = empty_database(place / "empty.sqlite3")
-        numbers = list(sound(copied(empty, "sound"), seed, range(SHORT)))
+        numbers = sound(copied(empty, "sound"), seed, range(SHORT))
         say(f"{len(numbers)} of {SHORT} tournaments are judged right as the program is.")
         for at, one in enumerate(_tried(planted, empty, seed, numbers, jobs), start=1):
             found.append(one)

@@ -1,0 +1,101 @@
+"""The audit on a small scale: random tournaments agree with the checker, planted bugs do not."""
+
+import sqlite3
+from pathlib import Path
+
+import pytest
+from django.db import connection
+
+from seeding.entries.models import Tournament
+from tests.audit.case import case
+from tests.audit.coverage import FULL, LEAST, Coverage
+from tests.audit.events import Event
+from tests.audit.generator import played
+from tests.audit.mutants import MODULES, Fate, Mutant, mutants, some, try_out
+from tests.audit.rows import ROWS
+from tests.audit.worker import Told
+
+SEED, COUNT = 20, 25
+
+
+@pytest.mark.django_db
+def test_random_tournaments_agree_with_the_checker() -> None:
+    for number in range(3, 3 + COUNT * 5, 5):
+        found = played(SEED, number)
+        assert not found.trouble, f"sh deploy/manage soak brackets --seed {SEED} --first {number}"
+        assert found.document["bouts"]
+    assert not Tournament.objects.exists()
+
+
+@pytest.mark.django_db
+def test_a_number_is_the_same_tournament_again() -> None:
+    first, again = (played(SEED, 4).document for _ in range(2))
+    for one in (*first["entries"], *again["entries"]):
+        one.pop("wrestler")
+    assert first == again
+    assert first["results"]
+
+
+def test_cases_take_turns_and_differ_by_seed() -> None:
+    assert [case(1, number).row for number in range(len(ROWS))] == list(ROWS)
+    assert case(1, 5) == case(1, 5)
+    assert len({case(seed, 5).settings.__str__() for seed in range(20)}) > 10
+
+
+def test_in_a_full_run_everything_is_wanted_often_enough() -> None:
+    wanted = Coverage()
+    for number in range(FULL):
+        made = case(SEED, number)
+        happened = {str(event): 1 for event in made.events}
+        row = ROWS.index(made.row)
+        wanted.add(Told(number, row, happened, {}, made.singly, [], 0.0, None))
+    assert not wanted.thin()
+
+
+def test_what_is_rare_is_named() -> None:
+    covered = Coverage()
+    covered.add(Told(0, 0, {str(Event.SCRATCH): 1}, {"R1": 2}, True, [], 0.1, None))
+    thin = covered.thin()
+    assert f"{ROWS[0].name}: scratch 1" in thin
+    assert f"{ROWS[0].format}: left before R1 2" in thin
+    table = list(covered.table())
+    assert any(line.startswith(ROWS[0].name) and " 1" in line for line in table)
+    assert f"in {1} of them" in table[-1]
+    assert FULL // len(ROWS) >= LEAST
+
+
+def test_bugs_can_be_planted_in_every_core_and_are_the_same_for_a_seed() -> None:
+    assert {one.module for one in mutants()} == set(MODULES)
+    names = [one.name for one in mutants()]
+    assert len(set(names)) == len(names)
+    assert some(5, 3) == some(5, 3) != some(5, 4)
+    assert list(some(3, 3, first=2)) == list(some(5, 3))[2:]
+
+
+@pytest.fixture
+def database(tmp_path: Path, transactional_db: None) -> Path:
+    """A copy of the empty test database."""
+    path = tmp_path / "empty.sqlite3"
+    with sqlite3.connect(path) as file:
+        connection.ensure_connection()
+        connection.connection.backup(file)
+    file.close()
+    return path
+
+
+def _planted(start: str) -> Mutant:
+    return next(one for one in mutants() if one.name.startswith(start))
+
+
+@pytest.mark.skipif(connection.vendor != "sqlite", reason="a planted bug runs on a file of its own")
+@pytest.mark.parametrize(
+    "start",
+    [
+        "results.core.placings:_falls",
+        "brackets.core.crossings:",
+        "brackets.core.walk:_ways_on way: state.winner -> state.loser",
+    ],
+)
+def test_a_planted_bug_is_noticed(start: str, database: Path) -> None:
+    found = try_out(_planted(start), database, SEED, range(3, 120, 9))
+    assert found.fate in (Fate.DIFFERS, Fate.BROKEN), found
