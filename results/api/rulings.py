@@ -10,6 +10,7 @@ from brackets.models import Drawn
 from brackets.queries import drawn
 from results.api.shown import shown, told
 from results.queries.insiders import insiders
+from results.queries.ruled import rulings, void_bouts
 from results.queries.rulings import look_at_ruling, look_at_taking_back, ruling_of
 from results.queries.sheets import sheets
 from results.serializers.acts import (
@@ -52,14 +53,16 @@ class Rulings(Endpoint):
 
         def build() -> dict[str, Any]:
             found = sheets(seen.tournament, seen.gates, seen.people())
+            made = {row.pk: row for row in rulings(seen.tournament)} if seen.own else {}
+            void = {row.pk: row for row in void_bouts(seen.tournament)} if seen.own else {}
             return {
                 "items": [
-                    ruling_item(sheet.weight.key, one, own=seen.own)
+                    ruling_item(sheet.weight.key, one, made.get(one.row.pk))
                     for sheet in found
                     for one in sheet.rulings
                 ],
                 "void": [
-                    void_item(sheet.weight.key, one, own=seen.own)
+                    void_item(sheet.weight.key, one, void.get(one.row.pk))
                     for sheet in found
                     for one in sheet.void
                 ],

@@ -57,8 +57,8 @@ class Against:
         pks = [row.pk for row in drawn]
         void = VoidBout.objects.filter(bout__drawn__in=pks)
         return cls(
-            tuple(Ruling.objects.filter(drawn__in=pks).select_related("author")),
-            tuple(void.select_related("bout", "top", "bottom", "voided_by")),
+            tuple(Ruling.objects.filter(drawn__in=pks)),
+            tuple(void.select_related("bout", "top", "bottom")),
         )
 
     def rulings_of(self, drawn: Drawn) -> list[Ruling]:

@@ -9,6 +9,7 @@ from brackets.core.drafting import Wanted, WantedAdvance, WantedPlace, WantedRes
 from brackets.core.graph import BoutKey
 from brackets.core.rulings import RulingKind
 from brackets.core.sources import Seat
+from results.models import Ruling, VoidBout
 from results.queries.ruled import Ruled, Voided
 from results.serializers.acts import ChoicesSerializer, ChosenSerializer
 from results.serializers.bouts import KINDS, SIDES, bout_name
@@ -140,8 +141,8 @@ WANTED: dict[str, Callable[[Item], Wanted]] = {
 }
 
 
-def ruling_item(weight: str, one: Ruled, *, own: bool) -> Item:
-    """A ruling as published."""
+def ruling_item(weight: str, one: Ruled, told: Ruling | None) -> Item:
+    """A ruling as published; `told` is its row with its author for those who have a role."""
     row = one.row
     item: Item = {
         "id": row.pk,
@@ -150,14 +151,14 @@ def ruling_item(weight: str, one: Ruled, *, own: bool) -> Item:
         "bouts": sorted(bout_name(weight, key) for key in one.bouts),
         "says": list(one.says),
     }
-    if not own:
+    if told is None:
         return item
-    author = row.author.username if row.author else None
-    return item | {"reason": row.reason, "author": author, "at": moment(row.at)}
+    author = told.author.username if told.author else None
+    return item | {"reason": told.reason, "author": author, "at": moment(told.at)}
 
 
-def void_item(weight: str, one: Voided, *, own: bool) -> Item:
-    """A void bout as published."""
+def void_item(weight: str, one: Voided, told: VoidBout | None) -> Item:
+    """A void bout as published; `told` as in `ruling_item`."""
     row = one.row
     item: Item = {
         "bout": bout_name(weight, one.key),
@@ -170,7 +171,7 @@ def void_item(weight: str, one: Voided, *, own: bool) -> Item:
         "occurred_at": moment(row.occurred_at),
         "voided_at": moment(row.voided_at),
     }
-    if not own:
+    if told is None:
         return item
-    by = row.voided_by.username if row.voided_by else None
-    return item | {"reason": row.reason, "voided_by": by}
+    by = told.voided_by.username if told.voided_by else None
+    return item | {"reason": told.reason, "voided_by": by}

@@ -137,8 +137,8 @@ class RuledDay(Day):
 
 def check_numbers() -> None:
     """No number comes twice, void bouts counted."""
-    rows = [*Bout.objects.all(), *VoidBout.objects.all()]
-    held = [row.number for row in rows if row.number is not None]
+    held = [row.number for row in Bout.objects.all() if row.number is not None]
+    held += [row.number for row in VoidBout.objects.all() if row.number is not None]
     assert max(Counter(held).values()) == 1
     assert max(held) <= Tournament.objects.get().last_number
 
