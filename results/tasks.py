@@ -9,7 +9,9 @@ from django.template.loader import render_to_string
 from django.utils import timezone
 from django.utils.text import slugify
 
-from results.queries.papers import OPEN, TASK, Paper, papers
+from results.queries.drawing import Drawing
+from results.queries.papers import OPEN, TASK, svg_drawings
+from results.queries.sheets import Sheet
 from seeding.entries.models import Tournament
 from seeding.journal.models import Job
 from seeding.journal.queries import job as job_of
@@ -35,20 +37,20 @@ def render_sheets(job: str) -> None:
 
 def _zipped(row: Job, tournament: Tournament) -> bytes:
     file = io.BytesIO()
-    sheets = papers(tournament)
+    sheets = svg_drawings(tournament)
     with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as packed:
-        for done, paper in enumerate(sheets, start=1):
-            name = slugify(paper.sheet.weight.label) or "weight"
-            packed.writestr(f"{done:02}-{name}.svg", _svg(tournament, paper))
+        for done, (sheet, drawing) in enumerate(sheets, start=1):
+            name = slugify(sheet.weight.label) or "weight"
+            packed.writestr(f"{done:02}-{name}.svg", _svg(tournament, sheet, drawing))
             job_progress(job=row, done=done, total=len(sheets))
     return file.getvalue()
 
 
-def _svg(tournament: Tournament, paper: Paper) -> str:
+def _svg(tournament: Tournament, sheet: Sheet, drawing: Drawing) -> str:
     shown = {
         "tournament": tournament,
-        "sheet": paper.sheet,
-        "drawing": paper.drawing,
+        "sheet": sheet,
+        "drawing": drawing,
         "gates": OPEN,
         "seq": tournament.log.seq,
     }

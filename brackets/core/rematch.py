@@ -86,9 +86,12 @@ def _starts(bracket: Bracket, bout: int) -> list[tuple[int, int]]:
     special = wiring.chances.get(2 * bout + 1)
     if special is None:
         return [(wiring.onward[2 * bout], wiring.onward[2 * bout + 1])]
-    leader = wiring.specials[special - wiring.first_special]
-    assert isinstance(leader, Victim)  # only those are in `chances`
-    return [(wiring.onward[leader.by], wiring.onward[special])]
+    leaders = (wiring.specials[special - wiring.first_special],)
+    return [
+        (wiring.onward[one.by], wiring.onward[special])
+        for one in leaders
+        if isinstance(one, Victim)
+    ]
 
 
 def _meetings(bracket: Bracket, starts: list[tuple[int, int]]) -> list[int]:

@@ -1,7 +1,7 @@
 """Cross tables: who of a pool has met whom, and how he stands in it."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from brackets.core.graph import Format, Pool, Ranked
@@ -9,6 +9,7 @@ from results.queries.people import Person
 from results.queries.sheets import Seen, Sheet, Side
 
 Met = tuple[Seen, Side]
+ALL_POOL = (Format.ROUND_ROBIN, Format.BEST_OF_THREE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,11 @@ def _cross(sheet: Sheet, at: int, pool: Pool) -> Cross:
             met[mine.line or 0, theirs.line or 0].append((bout, mine))
             seats[mine.line or 0] = mine.person
     two = len(sheet.bracket.pools) > 1
-    places = _ranks(sheet, at) if two else {who.entry: place for place, who in sheet.places}
+    places = (
+        _ranks(sheet, at, seats.values())
+        if two
+        else {who.entry: place for place, who in sheet.places}
+    )
     members = (
         Member(who, line, _cells(met, seats, line), places.get(who.entry) if who else None)
         for line, who in sorted(seats.items())
@@ -91,11 +96,15 @@ def _cells(
     )
 
 
-def _ranks(sheet: Sheet, at: int) -> dict[int, int]:
-    """Ranks in a finished pool, read from the bouts that they lead to."""
-    return {
+def _ranks(sheet: Sheet, at: int, members: Collection[Person | None]) -> dict[int, int]:
+    """Ranks in a finished pool, read from the bouts that they lead to; who is left is the last."""
+    found = {
         side.person.entry: side.came.rank
         for bout in sheet.bouts.values()
         for side in bout.sides
         if isinstance(side.came, Ranked) and side.came.pool == at and side.person
     }
+    left = {one.entry for one in members if one} - set(found)
+    if found and len(left) == 1 and len(members) == len(found) + 1:
+        found[left.pop()] = len(members)
+    return found

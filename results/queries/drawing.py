@@ -3,13 +3,15 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+
 from brackets.core.layout import Box, Connector, Layout, Stub, layout
 from brackets.core.parts import Part, parts
 from results.queries.sheets import Seen, Sheet, Side
 
 LEAST = 1260.0  # a small bracket is not blown up to the width of the page
 INSET = 6.0
-SEED = 18.0
+SEED, DIGIT = 18.0, 7.0
 HIGH, WIDE = 26, 10  # rows and columns that are legible on a page of 1280 pixels
 LIFT = 8.0  # headings make room for the number over the first box
 
@@ -45,6 +47,13 @@ class BoxDrawn:
     right: Text
 
     @property
+    def remark(self) -> str:
+        """The result, or whether the bout is needed."""
+        if self.bout.spared:
+            return _("not needed")
+        return _("if needed") if self.bout.unsure else self.bout.result
+
+    @property
     def part(self) -> str:
         return "cons" if self.bout.round.section == "consolation" else "champ"
 
@@ -70,8 +79,13 @@ class Way:
 
     source: str
     target: str
-    path: str
+    points: tuple[tuple[float, float], ...]
     drop: bool
+
+    @property
+    def path(self) -> str:
+        start, *rest = self.points
+        return f"M{_point(start)}" + "".join(f"L{_point(at)}" for at in rest)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,9 +108,13 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A sheet, or a part of it with its `span`. `parting`: between the two sides."""
+    """A sheet, or a part of it with its `span`. `parting`: between the two sides.
+
+    `reach`: how far to the right it goes; `width`: so wide a page shows it.
+    """
 
     width: float
+    reach: float
     height: float
     boxes: tuple[BoxDrawn, ...]
     ways: tuple[Way, ...]
@@ -127,6 +145,7 @@ def _span(part: Part) -> Span:
 def _drawing(sheet: Sheet, plan: Layout, span: Span | None) -> Drawing:
     return Drawing(
         width=max(plan.width, LEAST),
+        reach=plan.width,
         height=plan.height,
         boxes=tuple(_box(box, sheet.bouts[box.key]) for box in plan.boxes),
         ways=tuple(_way(one, False) for one in plan.winners)
@@ -157,19 +176,18 @@ def _box(box: Box, bout: Seen) -> BoxDrawn:
 
 def _side(box: Box, side: Side, top: float) -> SideDrawn:
     base = top + box.h / 4 + 4
+    wide = side.person is not None and (side.person.seed or 0) > 99
     return SideDrawn(
         side=side,
         y=top,
         seed=Text(box.x + INSET, base),
-        name=Text(box.x + INSET + SEED, base),
+        name=Text(box.x + INSET + SEED + (DIGIT if wide else 0), base),
         team=Text(box.x + box.w - INSET, base),
     )
 
 
 def _way(one: Connector, drop: bool) -> Way:
-    start, *rest = one.points
-    path = f"M{_point(start)}" + "".join(f"L{_point(at)}" for at in rest)
-    return Way(str(one.source), str(one.target), path, drop)
+    return Way(str(one.source), str(one.target), one.points, drop)
 
 
 def _point(at: tuple[float, float]) -> str:

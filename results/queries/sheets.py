@@ -75,6 +75,16 @@ class Seen:
     def open(self) -> bool:
         return self.status in (Status.READY, Status.WAITING)
 
+    @property
+    def spared(self) -> bool:
+        """Whether it turned out not to be needed."""
+        return self.status is Status.SPARED
+
+    @property
+    def unsure(self) -> bool:
+        """Whether it may still turn out not to be needed."""
+        return self.open and self.round.needed is not None
+
     def has(self, entry: int) -> bool:
         return any(side.person and side.person.entry == entry for side in self.sides)
 

@@ -41,6 +41,7 @@ urlpatterns: list[URLPattern] = [
     path("desk/<slug:slug>/points/", points.points, name="desk-points"),
     path("desk/<slug:slug>/points/teams/", teams.teams, name="desk-team-moves"),
     path("desk/<slug:slug>/season/", giving_back.season, name="desk-giving-back"),
+    path("desk/<slug:slug>/sheets/weights/<str:weight>/", sheets.paper, name="desk-sheet-paper"),
     path("desk/<slug:slug>/sheets/", sheets.sheets, name="desk-sheets"),
     path("desk/<slug:slug>/sheets/<uuid:uid>/", sheets.download, name="desk-sheets-file"),
 ]

@@ -3,9 +3,10 @@
 from django.http import FileResponse, HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from results.queries.papers import sheet_jobs
+from results.queries.papers import papers, sheet_jobs
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right
+from seeding.entries.queries import weight as weight_of
 from seeding.entries.views.desk import desk
 from seeding.journal.core.errors import NotFound
 
@@ -33,3 +34,18 @@ def download(request: HttpRequest, tournament: Tournament, uid: str) -> FileResp
         raise NotFound(what="file", name=str(uid))
     name = f"{tournament.slug}-{job.report.get('seq', 0)}.zip"
     return FileResponse(job.product.open("rb"), as_attachment=True, filename=name)
+
+
+@desk(Right.READ)
+def paper(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResponse:
+    """A weight's sheet as PDF, whatever is published; `?paper=a4` or `letter` asks for a size."""
+    # Only who prints waits for reportlab: it takes half a second to load.
+    from results.paper.sheet import printed  # noqa: PLC0415
+
+    found = papers(tournament, weight=weight_of(tournament, weight))
+    if not found:
+        raise NotFound(what="sheet", name=weight)
+    made = printed(tournament, found[0], tournament.log.seq, request.GET.get("paper", ""))
+    name = f"{tournament.slug}-{found[0].sheet.weight.key}.pdf"
+    headers = {"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "no-store"}
+    return HttpResponse(made, content_type="application/pdf", headers=headers)

@@ -35,14 +35,14 @@ class Page:
     context: Mapping[str, Any]
 
 
-View = Callable[..., Page]
+View = Callable[..., Page | HttpResponse]
 
 
 def public(view: View) -> Callable[..., HttpResponseBase]:
     """Serve a view `(request, tournament, gates, ...)` to everybody.
 
     `?after=<seq>` is answered 204 where nothing is newer, else with the partial. What is not
-    published is not found.
+    published is not found. A view may answer with a file instead of a page.
     """
 
     @require_safe
@@ -61,19 +61,22 @@ def public(view: View) -> Callable[..., HttpResponseBase]:
             made = view(request, tournament, gates, **rest)
         except NotFound as refusal:
             raise Http404(str(refusal)) from refusal
-        context = {
-            **made.context,
-            "tournament": tournament,
-            "gates": gates,
-            "seq": seq,
-            "address": request.build_absolute_uri(request.path),
-        }
-        name = made.template if after is None else made.partial
-        response = HttpResponse(render_to_string(name, context, request))
+        context = {"tournament": tournament, "gates": gates, "seq": seq}
+        response = _answer(request, made, context, partly=after is not None)
         response.headers["ETag"] = etag
         return _stamped(response, seq, FRESH if after is None else ASKED)
 
     return page
+
+
+def _answer(
+    request: HttpRequest, made: Page | HttpResponse, context: dict[str, Any], *, partly: bool
+) -> HttpResponse:
+    if isinstance(made, HttpResponse):
+        return made
+    address = {"address": request.build_absolute_uri(request.path)}
+    name = made.partial if partly else made.template
+    return HttpResponse(render_to_string(name, {**made.context, **context, **address}, request))
 
 
 def tag(request: HttpRequest, version: str) -> str:

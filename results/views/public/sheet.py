@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from django.http import HttpRequest
 
-from brackets.core.graph import Format, Round
-from results.queries.cross import crosses
+from brackets.core.graph import Round
+from results.queries.cross import ALL_POOL, crosses
 from results.queries.drawing import drawings
 from results.queries.draws import draw_told
 from results.queries.gates import Gates
@@ -15,8 +15,6 @@ from results.queries.sheets import Seen, Sheet, rounds, sheets
 from results.views.public.page import Page, public
 from seeding.entries.models import Tournament, WeightClass
 from seeding.journal.core.errors import NotFound
-
-ALL_POOL = (Format.ROUND_ROBIN, Format.BEST_OF_THREE)
 
 
 @dataclass(frozen=True, slots=True)

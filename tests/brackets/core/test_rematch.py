@@ -176,7 +176,7 @@ def test_weights_by_chance_find_just_the_earliest(
 ) -> None:
     used = rules(**changes)
     built = drawn(entrants, 8, used)
-    seen = stories(built, used, 120)
+    seen = stories(built, used, 250)
     assert {key: earliest_rematch(built, key) for key in built.bouts} == {
         key: seen.get(key) for key in built.bouts
     }
