@@ -24,11 +24,14 @@ class ResultsConfig(AppConfig):
         from results.queries.ruled import void_bouts  # noqa: PLC0415
         from seeding.entries.queries import NAMERS  # noqa: PLC0415
         from seeding.entries.queries.groups import WAYS_ON  # noqa: PLC0415
+        from seeding.entries.queries.ways import WAYS_OUT, WEIGH_INS  # noqa: PLC0415
         from seeding.queries.qualifying import WAYS_IN  # noqa: PLC0415
 
         KEPT.append(lambda tournament: void_bouts(tournament).exists())
         NAMERS["void"] = bout_names
         WAYS_ON.append("desk-regroup")
+        WAYS_OUT.append("desk-take-out")
+        WEIGH_INS.append("desk-weigh-in")
         WAYS_IN.append("desk-qualifiers")
         READERS["results"] = ResultRules.from_section
         READERS["team_points"] = TeamPointRules.from_section

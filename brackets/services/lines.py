@@ -93,6 +93,6 @@ def _loaded(drawn: Drawn, item: Mapping[str, Any]) -> Row:
         drawn=drawn,
         given=LineChange.read(item).plain(),
         reason=item["reason"],
-        at=datetime.fromisoformat(item["at"]) if "at" in item else drawn.drawn_at,
+        at=datetime.fromisoformat(item["at"]),
         author=User.objects.filter(username=item.get("author", "")).first(),
     )

@@ -58,7 +58,12 @@ DESK = (
         ("desk-weight", "desk-division", "desk-groups", "desk-regroup"),
     ),
     Section("desk-teams", gettext_lazy("Teams"), "direct", ("desk-team",)),
-    Section("desk-entries", gettext_lazy("Entries"), "read", ("desk-entry",)),
+    Section(
+        "desk-entries",
+        gettext_lazy("Entries"),
+        "read",
+        ("desk-entry", "desk-weigh-in", "desk-weigh-in-apply", "desk-take-out"),
+    ),
     Section(
         "desk-intake",
         gettext_lazy("Intake"),
@@ -85,7 +90,15 @@ DESK = (
         "seed",
         ("desk-field", "desk-field-places", "desk-region", "desk-qualifiers"),
     ),
-    Section("desk-draw", gettext_lazy("Draw"), "direct", ("desk-draw-weight", "desk-draw-mats")),
+    Section(
+        "desk-draw",
+        gettext_lazy("Draw"),
+        "direct",
+        (
+            *("desk-draw-weight", "desk-draw-mats", "desk-commitment"),
+            *("desk-late-entry", "desk-swap", "desk-redraw"),
+        ),
+    ),
     Section(
         "desk-bouts",
         gettext_lazy("Bouts"),
@@ -111,6 +124,8 @@ WORDS: Mapping[str, Text] = {
     "not yet": gettext_lazy("not yet"),
     "made": gettext_lazy("made weight"),
     "missed": gettext_lazy("missed weight"),
+    "wrong weight": gettext_lazy("another weight"),
+    "no-show": gettext_lazy("did not appear"),
     "queued": gettext_lazy("queued"),
     "running": gettext_lazy("running"),
     "done": gettext_lazy("done"),

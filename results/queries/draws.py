@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from brackets.core.elimination import championship_round
-from brackets.models import Commitment, Drawn, TakenBack
+from brackets.models import Commitment, Drawn, LineChange, TakenBack
 from brackets.queries import find_drawn
 from brackets.queries.commitment import commitment_of, draws_before, taken_back
 from seeding.entries.models import Tournament, WeightClass
@@ -55,6 +55,11 @@ class DrawTold:
         return self.drawn.weight_class
 
     @property
+    def changes(self) -> tuple[LineChange, ...]:
+        """What was changed after the draw, in order."""
+        return tuple(self.drawn.line_changes.all())
+
+    @property
     def changed(self) -> bool:
         """Whether the lines are others now than they were drawn."""
         return bool(self.drawn.drawn_lines != self.drawn.lines)
@@ -78,8 +83,9 @@ def draw_told(weight: WeightClass) -> DrawTold | None:
 
 
 def draws_told(tournament: Tournament) -> DrawsTold:
-    """All drawn weights from light to heavy; three queries."""
+    """All drawn weights from light to heavy; four or five queries."""
     rows = Drawn.objects.filter(weight_class__tournament=tournament)
+    rows = rows.prefetch_related("line_changes__author")
     back = taken_back(tournament)
     return DrawsTold(
         commitment=commitment_of(tournament),

@@ -21,14 +21,14 @@ CONCERNED = (Entry.WeighIn.MISSED, Entry.WeighIn.WRONG, Entry.WeighIn.ABSENT)
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """An entry and what is chosen for it.
+    """An entry and what is chosen for it; `remedy` None: what is usual as things stand.
 
-    `weight`: where he is entered instead. `person`: who comes in his place. `kind`: why he
-    withdraws, where he has wrestled.
+    `weight`: where he is entered instead, left out the one that he made. `person`: who comes in
+    his place. `kind`: why he withdraws, where he has wrestled.
     """
 
     entry: Entry
-    remedy: Remedy
+    remedy: Remedy | None = None
     weight: WeightClass | None = None
     person: Newcomer | None = None
     kind: str = Withdrawal.Kind.MEDICAL.value
@@ -125,16 +125,32 @@ def cut_off_of(division: Division) -> datetime | None:
     return own[0].at if own else None
 
 
-def checked(case: Case) -> Case:
-    """The case, refused where what its remedy needs is not said, or is not offered now."""
-    where = case.entry.key
-    phase = phase_of(case.entry)
-    if case.remedy not in OFFERED[phase]:
-        words = ", ".join(str(one) for one in OFFERED[phase])
-        hint = f"{case.entry.wrestler.name} is {phase}: choose one of: {words}."
-        raise Invalid([Problem(f"{where}.remedy", hint)])
-    if case.remedy is Remedy.OTHER_WEIGHT and case.weight is None:
-        raise Invalid([Problem(f"{where}.weight", "Name the weight that he goes to.")])
-    if case.remedy is Remedy.SUBSTITUTE and not (case.person and case.person.family.strip()):
-        raise Invalid([Problem(f"{where}.family", "Name who comes in his place.")])
-    return case
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """A case that can be carried out: the remedy, and all that it needs."""
+
+    entry: Entry
+    remedy: Remedy
+    weight: WeightClass | None
+    person: Newcomer | None
+    kind: str
+
+
+def chosen(case: Case, now: datetime) -> Chosen:
+    """The case as it is carried out; refused where what its remedy needs is not said, or where it
+    is not offered as things stand.
+    """
+    key, name = case.entry.key, case.entry.wrestler.name
+    seen = concern(case.entry, now)
+    remedy = case.remedy or seen.usual
+    weight = (case.weight or case.entry.weighed_as) if remedy is Remedy.OTHER_WEIGHT else None
+    person = case.person if remedy is Remedy.SUBSTITUTE else None
+    if remedy not in OFFERED[seen.phase]:
+        words = ", ".join(str(one) for one in OFFERED[seen.phase])
+        hint = f"It is {seen.phase} for {name}: choose one of: {words}."
+        raise Invalid([Problem(f"{key}.remedy", hint)])
+    if remedy is Remedy.OTHER_WEIGHT and weight is None:
+        raise Invalid([Problem(f"{key}.weight", f"Name the weight that {name} goes to.")])
+    if remedy is Remedy.SUBSTITUTE and not (person and person.family.strip()):
+        raise Invalid([Problem(f"{key}.family", f"Name who comes in the place of {name}.")])
+    return Chosen(case.entry, remedy, weight, person, case.kind)

@@ -12,7 +12,7 @@ from brackets.queries import find_drawn
 from results.core.late import Newcomer
 from results.models import CutOff
 from results.queries.late import Follows, usable_lines
-from results.queries.weigh_in import Case
+from results.queries.weigh_in import Case, Chosen, chosen
 from results.services.carrying import need_reason
 from results.services.lines import lay_lines
 from results.services.rehearsal import rehearsed, seen_through
@@ -21,7 +21,7 @@ from seeding.entries.models import Division, Entry, Team, Tournament, WeightClas
 from seeding.entries.permissions import Right, require
 from seeding.entries.services.entry import Person, open_weight
 from seeding.entries.services.weighing import bring_in
-from seeding.journal.core.errors import Invalid, Problem
+from seeding.journal.core.errors import Invalid, NotFound, Problem
 from seeding.journal.services import Call, Deed, act, advance_version
 
 
@@ -35,6 +35,8 @@ def apply_weigh_in(
     Licensed medical staff and the local code decide whether anyone may wrestle.
     """
     require(call, tournament.pk, Right.DIRECT)
+    if any(one.entry.tournament_id != tournament.pk for one in cases):
+        raise NotFound(what="entry", name=tournament.slug)
     _take_out(call, cases, reason, mark)
     return Deed(tournament.log_id, "weigh-in.applied", _subject(cases))
 
@@ -51,23 +53,32 @@ def take_out(*, call: Call, case: Case, reason: str = "", mark: str = "") -> Dee
 
 def look_at_cases(call: Call, cases: Sequence[Case], reason: str = "") -> Follows:
     """What would follow from these choices."""
-    anew = [one.label for one in to_redraw(cases)]
-    return rehearsed(_weights(cases), lambda: carry(call, cases, reason or "-"), anew)
+    for one in cases:
+        require(call, one.entry.tournament_id, Right.DIRECT)
+    found = _chosen(call, cases)
+    anew = [one.label for one in to_redraw(found)]
+    return rehearsed(_weights(found), lambda: carry(call, found, reason or "-"), anew)
 
 
 def _take_out(call: Call, cases: Sequence[Case], reason: str, mark: str) -> None:
-    if not cases:
-        raise Invalid([Problem("", "Nobody is chosen.")])
-    anew = to_redraw(cases)
+    found = _chosen(call, cases)
+    anew = to_redraw(found)
     if anew:
         need_reason(reason)
     labels = [one.label for one in anew]
-    seen_through(_weights(cases), lambda: carry(call, cases, reason), mark, labels)
+    seen_through(_weights(found), lambda: carry(call, found, reason), mark, labels)
     for weight in anew:
         draw_anew(call, weight, reason)
 
 
-def _weights(cases: Sequence[Case]) -> list[WeightClass]:
+def _chosen(call: Call, cases: Sequence[Case]) -> list[Chosen]:
+    """Refuses where nobody is chosen, or somebody twice."""
+    if not cases or len({one.entry.pk for one in cases}) < len(cases):
+        raise Invalid([Problem("", "Choose everybody once, and somebody at least.")])
+    return [chosen(one, call.now) for one in cases]
+
+
+def _weights(cases: Sequence[Chosen]) -> list[WeightClass]:
     found = {one.entry.weight_class_id: one.entry.weight_class for one in cases}
     found |= {one.weight.pk: one.weight for one in cases if one.weight}
     return sorted(found.values(), key=lambda one: one.position)
@@ -75,7 +86,8 @@ def _weights(cases: Sequence[Case]) -> list[WeightClass]:
 
 def _subject(cases: Sequence[Case]) -> dict[str, object]:
     entries = sorted(one.entry.pk for one in cases)
-    return {"entries": entries, "weights": [one.pk for one in _weights(cases)]}
+    weights = sorted({one.entry.weight_class_id for one in cases})
+    return {"entries": entries, "weights": weights}
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +130,7 @@ def enter_late(
 
 def look_at_late_entry(call: Call, weight: WeightClass, late: LateEntry) -> Follows:
     """What would follow from a late entry, but for the lot."""
+    require(call, weight.tournament_id, Right.DIRECT)
     drawn = find_drawn(weight)
     if drawn and late.line is None and not late.redraw:
         late_line(usable_lines(drawn), weight.key, "")
@@ -162,6 +175,7 @@ def swap_lines(
 
 def look_at_swap(call: Call, weight: WeightClass, lines: tuple[int, int]) -> Follows:
     """What would follow from a swap."""
+    require(call, weight.tournament_id, Right.DIRECT)
     return rehearsed([weight], lambda: _swap(call, weight, lines, "-"))
 
 
@@ -187,6 +201,7 @@ def redraw(
 
 def look_at_redraw(call: Call, weight: WeightClass) -> Follows:
     """What would follow from a redraw, but for the lot."""
+    require(call, weight.tournament_id, Right.DIRECT)
     return rehearsed([weight], lambda: _clear(call, weight, "-"), [weight.label])
 
 

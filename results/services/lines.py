@@ -1,13 +1,15 @@
 """Changing the lines of a drawn weight without losing anything that was wrestled."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Any
 
 from django.db.models import ProtectedError
 
 from brackets.core.errors import BoutNotReady
-from brackets.core.late import LineChange
+from brackets.core.late import ChangeKind, LineChange, line_of
 from brackets.models import Bout, Drawn
+from brackets.queries import line_up
 from brackets.services import change_lines, lock_bracket
 from results.core.errors import BoutsStand, HasWrestled, RulingNames
 from results.models import LedgerPart, Result, Ruling, VoidBout, Withdrawal
@@ -26,6 +28,8 @@ def lay_lines(call: Call, drawn: Drawn, change: LineChange, reason: str) -> None
     have other sides or none, and where a ruling stands on the lines as they are.
     """
     lock_bracket(drawn)
+    if change.gone:
+        change = replace(change, lines=(line_of(line_up(drawn.lines), change.gone),))
     _nobody_wrestled(drawn, change)
     before = _sides(drawn)
     keys = {row.key for row in Bout.objects.filter(drawn=drawn)}
@@ -45,7 +49,7 @@ def lay_lines(call: Call, drawn: Drawn, change: LineChange, reason: str) -> None
 def standing_on(drawn: Drawn, change: LineChange) -> list[Entry]:
     """The entries that a change moves, who are in the bracket already."""
     keys = {change.gone} if change.gone else set()
-    for number in change.lines if not change.came else ():
+    for number in change.lines if change.kind is ChangeKind.SWAPPED else ():
         if 1 <= number <= len(drawn.lines):
             line = drawn.lines[number - 1]
             keys |= set(line) if isinstance(line, list) else {line}

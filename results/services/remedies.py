@@ -11,7 +11,7 @@ from brackets.queries import find_drawn
 from brackets.services import make_draw, reveal_when_drawn
 from results.core.late import Remedy
 from results.models import Withdrawal
-from results.queries.weigh_in import Case, checked
+from results.queries.weigh_in import Chosen
 from results.services.draw import undo
 from results.services.lines import lay_lines
 from results.services.settle import settle
@@ -27,23 +27,22 @@ from seeding.services.alternates import inherit, let_in
 NOT_IN_A_REDRAW = (Remedy.BYE, Remedy.FORFEIT, Remedy.WITHDRAW)
 
 
-def carry(call: Call, cases: Sequence[Case], reason: str) -> None:
+def carry(call: Call, cases: Sequence[Chosen], reason: str) -> None:
     """Do what was chosen for every entry; weights that are redrawn wait undrawn for their lot.
 
     In such a weight the rest is done as before a draw.
     """
     inner = Call(call.actor, call.now)
-    chosen = [checked(case) for case in sorted(cases, key=lambda one: one.entry.pk)]
-    redrawn = {one.pk: one for one in to_redraw(chosen)}
-    if problems := list(_mixed(chosen, redrawn)):
+    redrawn = {one.pk: one for one in to_redraw(cases)}
+    if problems := _mixed(cases, redrawn):
         raise Invalid(problems)
     for weight in redrawn.values():
         clear(inner, weight, reason)
-    for case in chosen:
+    for case in sorted(cases, key=lambda one: one.entry.pk):
         DO[case.remedy](inner, case, reason)
 
 
-def to_redraw(cases: Sequence[Case]) -> list[WeightClass]:
+def to_redraw(cases: Sequence[Chosen]) -> list[WeightClass]:
     """The weights that are drawn anew."""
     found = {
         one.entry.weight_class_id: one.entry.weight_class
@@ -53,7 +52,7 @@ def to_redraw(cases: Sequence[Case]) -> list[WeightClass]:
     return [found[pk] for pk in sorted(found)]
 
 
-def _mixed(cases: Sequence[Case], redrawn: Mapping[int, WeightClass]) -> list[Problem]:
+def _mixed(cases: Sequence[Chosen], redrawn: Mapping[int, WeightClass]) -> list[Problem]:
     return [
         Problem(
             f"{one.entry.key}.remedy",
@@ -82,12 +81,12 @@ def draw_anew(call: Call, weight: WeightClass, reason: str, lot_seed: str = "") 
     reveal_when_drawn(call, weight.tournament)
 
 
-def _scratch(call: Call, case: Case, reason: str) -> None:
+def _scratch(call: Call, case: Chosen, reason: str) -> None:
     take_from_field(call, case.entry)
     _touched(case.entry)
 
 
-def _other_weight(call: Call, case: Case, reason: str) -> None:
+def _other_weight(call: Call, case: Chosen, reason: str) -> None:
     entry, weight = case.entry, case.weight
     if weight is None:
         raise TypeError(case)
@@ -103,7 +102,7 @@ def _other_weight(call: Call, case: Case, reason: str) -> None:
     bring_in(weight, entry.team, name, more)
 
 
-def _substitute(call: Call, case: Case, reason: str) -> None:
+def _substitute(call: Call, case: Chosen, reason: str) -> None:
     entry, person = case.entry, case.person
     if person is None:
         raise TypeError(case)
@@ -118,7 +117,7 @@ def _substitute(call: Call, case: Case, reason: str) -> None:
         _stand_for(call, drawn, entry, came, reason)
 
 
-def _alternate(call: Call, case: Case, reason: str) -> None:
+def _alternate(call: Call, case: Chosen, reason: str) -> None:
     drawn = find_drawn(case.entry.weight_class)
     _out(call, case.entry, drawn)
     came = let_in(call, case.entry)
@@ -131,18 +130,18 @@ def _stand_for(call: Call, drawn: Drawn, gone: Entry, came: Entry, reason: str) 
     lay_lines(call, drawn, change, reason)
 
 
-def _bye(call: Call, case: Case, reason: str) -> None:
+def _bye(call: Call, case: Chosen, reason: str) -> None:
     drawn = drawn_of(case.entry.weight_class)
     _out(call, case.entry, drawn)
     lay_lines(call, drawn, LineChange(ChangeKind.EMPTIED, gone=case.entry.key), reason)
 
 
-def _forfeit(call: Call, case: Case, reason: str) -> None:
+def _forfeit(call: Call, case: Chosen, reason: str) -> None:
     leave(call, case.entry, Withdrawal.Kind.ABSENT, reason)
     _touched(case.entry)
 
 
-def _withdraw(call: Call, case: Case, reason: str) -> None:
+def _withdraw(call: Call, case: Chosen, reason: str) -> None:
     leave(call, case.entry, case.kind, reason)
     _touched(case.entry)
 
@@ -161,7 +160,7 @@ def _touched(entry: Entry) -> None:
     Entry.objects.filter(pk=entry.pk).update(version=F("version") + 1)
 
 
-DO: Mapping[Remedy, Callable[[Call, Case, str], None]] = {
+DO: Mapping[Remedy, Callable[[Call, Chosen, str], None]] = {
     Remedy.SCRATCH: _scratch,
     Remedy.OTHER_WEIGHT: _other_weight,
     Remedy.SUBSTITUTE: _substitute,

@@ -3,6 +3,7 @@
 from django import template
 from django.utils.translation import gettext as _
 
+from brackets.core.late import ChangeKind, LineChange
 from brackets.core.rules import Apart
 from brackets.serializers.verification import Fault, Outcome, Sealed
 
@@ -63,3 +64,23 @@ def fault_words(fault: Fault) -> str:
         Fault.NUMBER: _("the draws that were taken back are not all told"),
         Fault.COMMITMENT: _("The secret does not give the published commitment."),
     }[fault]
+
+
+@register.filter
+def change_words(change: LineChange, weight: str) -> str:
+    """What was changed, without names: who may be named is not said here."""
+    lines = ", ".join(str(line) for line in change.lines)
+    if change.among:
+        text = _(
+            "A late entry took line {line} by lot among the lines {among} "
+            "(seed {seed}, purpose “late entry/{weight}”)."
+        )
+        among = ", ".join(str(line) for line in change.among)
+        return text.format(line=lines, among=among, seed=change.lot_seed, weight=weight)
+    words = {
+        ChangeKind.EMPTIED: _("Line {lines} was vacated."),
+        ChangeKind.REPLACED: _("Line {lines} went to another wrestler."),
+        ChangeKind.FILLED: _("A late entry took line {lines}."),
+        ChangeKind.SWAPPED: _("The lines {lines} changed places."),
+    }
+    return words[change.kind].format(lines=lines)

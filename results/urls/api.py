@@ -7,6 +7,7 @@ from results.api import (
     draws,
     files,
     groups,
+    late,
     nowhere,
     people,
     points,
@@ -55,6 +56,34 @@ urlpatterns = [
         f"{WEIGHT}/regrouping/preview/",
         groups.RegroupingPreview.as_view(),
         name="api-regrouping-preview",
+    ),
+    path(f"{HERE}/weigh-in/", late.WeighIn.as_view(), name="api-weigh-in"),
+    path(f"{HERE}/cut-off/", late.CutOff.as_view(), name="api-cut-off"),
+    path(
+        f"{HERE}/weigh-in/application/",
+        late.WeighInApplication.as_view(),
+        name="api-weigh-in-apply",
+    ),
+    path(
+        f"{HERE}/weigh-in/application/preview/",
+        late.WeighInApplicationPreview.as_view(),
+        name="api-weigh-in-apply-preview",
+    ),
+    path(f"{ENTRY}/removal/", late.EntryRemoval.as_view(), name="api-removal"),
+    path(
+        f"{ENTRY}/removal/preview/", late.EntryRemovalPreview.as_view(), name="api-removal-preview"
+    ),
+    path(f"{WEIGHT}/late-entries/", late.LateEntries.as_view(), name="api-late-entries"),
+    path(
+        f"{WEIGHT}/late-entries/preview/",
+        late.LateEntryPreview.as_view(),
+        name="api-late-entries-preview",
+    ),
+    path(f"{WEIGHT}/swap/", late.LineSwap.as_view(), name="api-swap"),
+    path(f"{WEIGHT}/swap/preview/", late.LineSwapPreview.as_view(), name="api-swap-preview"),
+    path(f"{WEIGHT}/redraw/", late.WeightRedraw.as_view(), name="api-redraw"),
+    path(
+        f"{WEIGHT}/redraw/preview/", late.WeightRedrawPreview.as_view(), name="api-redraw-preview"
     ),
     path(f"{HERE}/bouts/", brackets.Bouts.as_view(), name="api-bouts"),
     path(f"{BOUT}/", brackets.OneBout.as_view(), name="api-bout"),

@@ -9,6 +9,7 @@ from results.views.desk import (
     draw,
     giving_back,
     groups,
+    late,
     mat,
     overview,
     points,
@@ -16,6 +17,7 @@ from results.views.desk import (
     rulings,
     sheets,
     teams,
+    weigh_in,
     withdrawals,
 )
 
@@ -25,6 +27,12 @@ urlpatterns: list[URLPattern] = [
     path("desk/<slug:slug>/draw/commitment/", commitment.commitment, name="desk-commitment"),
     path("desk/<slug:slug>/draw/mats/", draw.mats, name="desk-draw-mats"),
     path("desk/<slug:slug>/draw/weights/<str:weight>/", draw.weight, name="desk-draw-weight"),
+    path("desk/<slug:slug>/draw/weights/<str:weight>/late/", late.newcomer, name="desk-late-entry"),
+    path("desk/<slug:slug>/draw/weights/<str:weight>/swap/", late.swap, name="desk-swap"),
+    path("desk/<slug:slug>/draw/weights/<str:weight>/anew/", late.again, name="desk-redraw"),
+    path("desk/<slug:slug>/weigh-in/", weigh_in.weigh_in, name="desk-weigh-in"),
+    path("desk/<slug:slug>/weigh-in/apply/", weigh_in.apply, name="desk-weigh-in-apply"),
+    path("desk/<slug:slug>/entry/<str:key>/out/", late.entry, name="desk-take-out"),
     path("desk/<slug:slug>/bouts/", bouts.bouts, name="desk-bouts"),
     path("desk/<slug:slug>/bouts/find/", bouts.find, name="desk-bouts-find"),
     path("desk/<slug:slug>/bouts/<int:number>/", bout.bout, name="desk-bout"),

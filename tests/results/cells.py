@@ -3,7 +3,7 @@
 from typing import Any
 
 from seeding.entries.permissions import Right
-from tests.results import qualifying_cells, ruling_cells, season_cells, young
+from tests.results import late_cells, qualifying_cells, ruling_cells, season_cells, young
 
 PUBLIC, SIGNED, MEMBER, OPERATOR = "public", "signed in", "of the organisation", "operator"
 Who = Right | str
@@ -147,4 +147,4 @@ CELLS: dict[str, tuple[Who, str, Any]] = {
     "postSheets": (V, f"{HERE}/sheets/", None),
 }
 CELLS |= ruling_cells.CELLS
-CELLS |= qualifying_cells.CELLS | season_cells.CELLS | young.CELLS
+CELLS |= qualifying_cells.CELLS | season_cells.CELLS | young.CELLS | late_cells.CELLS

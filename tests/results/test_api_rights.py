@@ -19,7 +19,7 @@ from seeding.journal.models import Job
 from seeding.models import Challenge, Override
 from seeding.queries.minutes import signable
 from seeding.services import challenge, move_seed, open_challenges
-from tests.results import qualifying_cells, ruling_cells, season_cells, young
+from tests.results import late_cells, qualifying_cells, ruling_cells, season_cells, young
 from tests.results.cells import CELLS, HERE, MEMBER, OPERATOR, PUBLIC, ROSTER, SIGNED, Who
 from tests.results.championship import CALL, document, load, wrestle
 from tests.results.interface import Api, published_schema, user
@@ -141,7 +141,7 @@ def test_every_operation_for_every_role(hall: Hall) -> None:
 
 
 # What is refused to everybody as things stand, and what is found by nobody.
-NOT_NOW = (season_cells.NOT_NOW | young.NOT_NOW) | {
+NOT_NOW = (season_cells.NOT_NOW | young.NOT_NOW | late_cells.NOT_NOW) | {
     "postAdoption",  # a challenge waits
     *("deleteOneDivision", "deleteOneWeight", "deleteEntryWithdrawal", "deleteWeightDraw"),
     *("postWeightDrawTakenBack", "postCommitment", "postCommitmentSecret"),

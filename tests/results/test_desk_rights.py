@@ -9,6 +9,7 @@ from results.models import Ruling
 from results.services import rule
 from seeding.entries.models import Tournament
 from seeding.services.qualifying import Numbers, set_plan, set_region
+from tests.results import late_cells
 from tests.results.championship import CALL, document, load, wrestle
 from tests.results.desk import buttons
 from tests.results.young import grouped
@@ -40,6 +41,7 @@ PAGES = {
     "rulings/{ruling}/": DIRECTS,
     "points/": ROLES,
     "sheets/": ROLES,
+    "sheets/weights/125/": ROLES,
     "bouts/1/kind/?won=7&lost=3": RECORDS,
     "mats/1/": RECORDS,
     "mats/1/undo/": RECORDS,
@@ -64,6 +66,7 @@ PAGES = {
     "qualifying/weights/125/": SEEDS,
     "qualifying/weights/125/places/": DIRECTS,
     "qualifying/regions/A/": DIRECTS,
+    **dict.fromkeys(late_cells.PAGES, DIRECTS),
 }
 
 
@@ -160,6 +163,7 @@ SENT = (
     ("qualifying/take/", {"do": "take"}, DIRECTS),
     ("qualifying/weights/125/places/", {"do": "places"}, DIRECTS),
     ("qualifying/weights/125/", {"do": "accept"}, SEEDS),
+    *((page, sent, DIRECTS) for page, sent in late_cells.SENT),
 )
 
 

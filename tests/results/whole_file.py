@@ -127,9 +127,10 @@ FULL: dict[str, Any] = {
             "line_changes": [
                 {"kind": "swapped", "lines": [1, 2], "reason": "slip", "author": "ann"}
                 | {"at": "2026-01-10T08:00:00Z"},
-                {"kind": "replaced", "gone": "e1", "came": "e2", "reason": "missed weight"},
+                {"kind": "replaced", "gone": "e1", "came": "e2", "reason": "missed weight"}
+                | {"at": "2026-01-10T08:00:00Z"},
                 {"kind": "filled", "lines": [2], "came": "e3", "reason": "late"}
-                | {"among": [2, 5], "lot_seed": "1912"},
+                | {"among": [2, 5], "lot_seed": "1912", "at": "2026-01-10T08:00:00Z"},
             ],
             "draw": {
                 "version": 1,

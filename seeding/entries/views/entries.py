@@ -14,6 +14,7 @@ from seeding.entries import queries
 from seeding.entries.forms.entry import NewEntryForm, WeighInForm
 from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.entries.permissions import Right
+from seeding.entries.queries.ways import weigh_ins
 from seeding.entries.services import add_entry, weigh_in
 from seeding.entries.services.entry import Person
 from seeding.entries.views.desk import carried, desk, posted
@@ -34,6 +35,7 @@ class Line:
 def overview(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     """How many are entered, weighed in and seeded at each weight."""
     shown = {"tournament": tournament, "weights": queries.weights(tournament)}
+    shown["weigh_ins"] = weigh_ins(tournament)
     return render(request, "entries/entries.html", shown)
 
 
@@ -56,6 +58,7 @@ def weight(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRes
             messages.success(request, _("Recorded."))
             return redirect(_at(tournament, line.entry))
     shown = {"tournament": tournament, "weights": rows, "weight": at, "lines": lines, "form": form}
+    shown["weigh_ins"] = weigh_ins(tournament)
     return render(request, "entries/weight_entries.html", shown)
 
 

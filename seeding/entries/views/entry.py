@@ -11,6 +11,7 @@ from seeding.entries import queries
 from seeding.entries.forms.entry import EditEntryForm, NameForm
 from seeding.entries.models import Entry, Tournament
 from seeding.entries.permissions import Right
+from seeding.entries.queries.ways import ways_out
 from seeding.entries.services import correct_name, edit_entry, restore_entry, scratch_entry
 from seeding.entries.views.desk import carried, desk, posted
 from seeding.journal.forms import ActForm
@@ -36,6 +37,7 @@ def entry(request: HttpRequest, tournament: Tournament, key: str) -> HttpRespons
             row.refresh_from_db()
             return redirect("desk-entries", tournament.slug, row.weight_class.key)
     shown = {"tournament": tournament, "entry": row, "form": form, "name": name, "turn": turn}
+    shown["ways_out"] = ways_out(tournament, row)
     return render(request, "entries/entry.html", shown)
 
 

@@ -1,0 +1,284 @@
+"""The weigh-in of a tournament and late changes: looked at first, done afterwards."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from django import forms
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
+
+from brackets.queries import Starter
+from results.core.late import Newcomer, Phase, Remedy
+from results.forms.people import open_teams
+from results.models import Withdrawal
+from results.queries.desk import full_name
+from results.queries.weigh_in import Case, Concerned
+from results.services.late import LateEntry
+from seeding.entries.models import Division, Entry, Team, Tournament, WeightClass
+from seeding.entries.services.weighing import Weighed
+from seeding.journal.forms import ActForm
+
+BY_LOT, ANEW = "lot", "redraw"
+REMEDIES = {
+    Remedy.SCRATCH: _("scratch him"),
+    Remedy.OTHER_WEIGHT: _("enter him at another weight"),
+    Remedy.SUBSTITUTE: _("somebody of his team instead, without the seed"),
+    Remedy.ALTERNATE: _("the next alternate instead"),
+    Remedy.BYE: _("a bye: his opponent goes on without a bout"),
+    Remedy.FORFEIT: _("a forfeit: his opponent wins"),
+    Remedy.REDRAW: _("out, and the weight is drawn anew"),
+    Remedy.WITHDRAW: _("withdraw him"),
+}
+REASON = _("Stays on record and is shown with the draw. No diagnosis: it does not belong here.")
+
+
+@dataclass(frozen=True, slots=True)
+class SheetRow:
+    """One entry of the sheet with its fields."""
+
+    entry: Entry
+    state: forms.BoundField
+    weight: forms.BoundField
+    seen: forms.BoundField
+
+
+class SheetForm(ActForm):
+    """The weigh-in of many entries; only rows that were changed are recorded."""
+
+    def __init__(self, data: Any, *, entries: Iterable[Entry], weights: Iterable[WeightClass]):
+        self.entries = tuple(entries)
+        self.weights = {row.key: row for row in weights}
+        super().__init__(data, auto_id="w_%s")
+        for entry in self.entries:
+            self._add(entry)
+
+    def _add(self, entry: Entry) -> None:
+        name = {"name": full_name(entry)}
+        others = [
+            (key, row.label)
+            for key, row in self.weights.items()
+            if row.division_id == entry.weight_class.division_id and row.pk != entry.weight_class_id
+        ]
+        made = entry.weighed_as.key if entry.weighed_as else ""
+        state = forms.ChoiceField(choices=Entry.WeighIn.choices, initial=entry.weigh_in)
+        weight = forms.ChoiceField(choices=[("", ""), *others], initial=made, required=False)
+        state.widget.attrs["aria-label"] = _("Weigh-in of %(name)s") % name
+        weight.widget.attrs["aria-label"] = _("Weight that %(name)s made instead") % name
+        self.fields[f"{entry.key}.state"] = state
+        self.fields[f"{entry.key}.weight"] = weight
+        self.fields[f"{entry.key}.seen"] = forms.IntegerField(
+            required=False, widget=forms.HiddenInput, initial=entry.version
+        )
+
+    @property
+    def rows(self) -> Iterator[SheetRow]:
+        """The fields of each entry."""
+        for entry in self.entries:
+            parts = (self[f"{entry.key}.{part}"] for part in ("state", "weight", "seen"))
+            yield SheetRow(entry, *parts)
+
+    @property
+    def changed(self) -> dict[str, Weighed]:
+        """What was entered in the rows that differ from what is known."""
+        found = {}
+        for entry in self.entries:
+            state, key, seen = (
+                self.cleaned_data[f"{entry.key}.{part}"] for part in ("state", "weight", "seen")
+            )
+            weight = self.weights.get(key) if state == Entry.WeighIn.WRONG else None
+            if (state, weight and weight.pk) != (entry.weigh_in, entry.weighed_as_id):
+                found[entry.key] = Weighed(state, weight, seen)
+        return found
+
+
+@dataclass(frozen=True, slots=True)
+class RemedyRow:
+    """Somebody whom the weigh-in concerns, with his fields."""
+
+    about: Concerned
+    fields: tuple[forms.BoundField, ...]
+
+
+class RemedyForm(forms.Form):
+    """What is done about each: shown first, done afterwards."""
+
+    def __init__(self, data: Any, *, people: Sequence[Concerned]) -> None:
+        self.people = tuple(people)
+        super().__init__(data, auto_id="r_%s")
+        for one in self.people:
+            self._add(one)
+
+    def _add(self, one: Concerned) -> None:
+        key = one.entry.key
+        choices = [(remedy.value, REMEDIES[remedy]) for remedy in one.offered]
+        self.fields[f"{key}.remedy"] = forms.ChoiceField(
+            label=_("What is done"), choices=choices, initial=one.usual.value
+        )
+        if Remedy.OTHER_WEIGHT in one.offered:
+            made = one.entry.weighed_as
+            self.fields[f"{key}.weight"] = forms.ChoiceField(
+                label=_("At the weight"),
+                choices=[("", ""), *((row.key, row.label) for row in one.weights)],
+                initial=made.key if made else "",
+                required=False,
+            )
+        if Remedy.SUBSTITUTE in one.offered:
+            for part, label in (("given", _("Given name")), ("family", _("Family name"))):
+                self.fields[f"{key}.{part}"] = forms.CharField(
+                    label=_("Who comes instead: %(what)s") % {"what": label},
+                    max_length=80,
+                    required=False,
+                )
+        if one.phase is Phase.DURING or one.phase is Phase.DRAWN:
+            self.fields[f"{key}.kind"] = forms.ChoiceField(
+                label=_("Where he is withdrawn: why"),
+                choices=Withdrawal.Kind.choices[:3],
+                required=False,
+            )
+
+    @property
+    def rows(self) -> Iterator[RemedyRow]:
+        """The fields of everybody."""
+        for one in self.people:
+            own = tuple(self[name] for name in self.fields if name.startswith(f"{one.entry.key}."))
+            yield RemedyRow(one, own)
+
+    @property
+    def cases(self) -> list[Case]:
+        """What was chosen."""
+        return [self._case(one) for one in self.people]
+
+    def _case(self, one: Concerned) -> Case:
+        said = {
+            part: self.cleaned_data.get(f"{one.entry.key}.{part}", "")
+            for part in ("remedy", "weight", "given", "family", "kind")
+        }
+        return Case(
+            entry=one.entry,
+            remedy=Remedy(said["remedy"]),
+            weight=next((row for row in one.weights if row.key == said["weight"]), None),
+            person=Newcomer(said["given"], said["family"]) if said["family"] else None,
+            kind=said["kind"] or Withdrawal.Kind.MEDICAL.value,
+        )
+
+
+class DoneForm(ActForm):
+    """The button that does what is shown: `mark` is that of the preview."""
+
+    reason = forms.CharField(label=_("Reason"), max_length=300, help_text=REASON)
+    mark = forms.CharField(max_length=16, widget=forms.HiddenInput)
+
+    @classmethod
+    def of(cls, data: Any, mark: str, *, needs_reason: bool, version: int) -> "DoneForm":
+        """The form under a preview."""
+        form = cls(data, initial={"mark": mark, "version": version}, auto_id="act_%s")
+        form.fields["reason"].required = needs_reason
+        return form
+
+
+class LateEntryForm(forms.Form):
+    """Who comes late, for which team, and after the draw onto what."""
+
+    given = forms.CharField(label=_("Given name"), max_length=80, required=False)
+    family = forms.CharField(label=_("Family name"), max_length=80)
+    team = forms.ModelChoiceField(
+        label=_("Team"), queryset=Team.objects.none(), to_field_name="key"
+    )
+    where = forms.ChoiceField(label=_("Where to"))
+    lot_seed = forms.CharField(
+        label=_("Lot seed"),
+        max_length=64,
+        required=False,
+        help_text=_("Left empty, one is made. It is recorded, and the same seed draws the same."),
+    )
+
+    @classmethod
+    def of(cls, weight: WeightClass, free: Sequence[int], data: Any) -> "LateEntryForm":
+        """The form of a weight; `free`: the lines that could be had, where it is drawn."""
+        form = cls(data, auto_id="late_%s")
+        team, where = form.fields["team"], form.fields["where"]
+        if isinstance(team, forms.ModelChoiceField):
+            team.queryset = open_teams(weight.tournament)
+        if not weight.locked:
+            del form.fields["where"], form.fields["lot_seed"]
+        elif isinstance(where, forms.ChoiceField):
+            lines = [(str(at), _("line %(n)s, a bye") % {"n": at}) for at in free]
+            lot = [(BY_LOT, _("a free line by lot"))] if free else []
+            where.choices = [*lot, *lines, (ANEW, _("the weight is drawn anew"))]
+        return form
+
+    @property
+    def late(self) -> LateEntry:
+        """What was entered."""
+        said = self.cleaned_data
+        where = said.get("where", "")
+        return LateEntry(
+            team=said["team"],
+            person=Newcomer(said["given"], said["family"]),
+            line=int(where) if where.isdecimal() else None,
+            lot_seed=said.get("lot_seed", ""),
+            redraw=where == ANEW,
+        )
+
+
+class SwapForm(forms.Form):
+    """Two lines that change places."""
+
+    one = forms.ChoiceField(label=_("This line"))
+    other = forms.ChoiceField(label=pgettext_lazy("a line", "and this one"))
+
+    @classmethod
+    def of(cls, lines: Sequence[Starter], data: Any) -> "SwapForm":
+        """The form of a weight's lines."""
+        form = cls(data, auto_id="swap_%s")
+        listed = [(str(line.line), _in_words(line)) for line in lines]
+        for name in ("one", "other"):
+            field = form.fields[name]
+            if isinstance(field, forms.ChoiceField):
+                field.choices = listed
+        return form
+
+    @property
+    def lines(self) -> tuple[int, int]:
+        """The two lines."""
+        return int(self.cleaned_data["one"]), int(self.cleaned_data["other"])
+
+
+def _in_words(line: Starter) -> str:
+    names = " / ".join(f"{full_name(row)} ({row.team.short})" for row in line.entries)
+    return f"{line.line}: {names or _('bye')}"
+
+
+class CutOffForm(ActForm):
+    """From when on an empty place is a forfeit and not a bye."""
+
+    division = forms.ModelChoiceField(
+        label=_("For"),
+        queryset=Division.objects.none(),
+        required=False,
+        to_field_name="key",
+        empty_label=_("all divisions that have none of their own"),
+    )
+    at = forms.DateTimeField(
+        label=_("Cut-off"),
+        required=False,
+        input_formats=["%Y-%m-%dT%H:%M", "%Y-%m-%d %H:%M"],
+        widget=forms.DateTimeInput(attrs={"type": "datetime-local"}, format="%Y-%m-%dT%H:%M"),
+    )
+
+    def __init__(self, data: Any, *, tournament: Tournament) -> None:
+        self.zone = ZoneInfo(tournament.time_zone)
+        super().__init__(data, auto_id="cut_%s")
+        division = self.fields["division"]
+        if isinstance(division, forms.ModelChoiceField):
+            division.queryset = Division.objects.filter(tournament=tournament)
+        hint = _("Time of the tournament, %(zone)s. Left empty: none is stated.")
+        self.fields["at"].help_text = hint % {"zone": tournament.time_zone}
+
+    def clean_at(self) -> datetime | None:
+        """The time as typed is that of the tournament, whatever the zone of the site."""
+        found: datetime | None = self.cleaned_data["at"]
+        return found.replace(tzinfo=self.zone) if found else None
