@@ -1,7 +1,7 @@
 """Bouts as the desk sees them: full names, versions, the state of each result."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.db.models import QuerySet
 
@@ -11,6 +11,7 @@ from brackets.queries import bracket, numbered
 from results.core.outcomes import MANNERS, Kind, notation
 from results.models import Result
 from results.queries.coming import Coming
+from results.queries.implied import implied_kinds
 from seeding.entries.models import Entry, Tournament
 
 OPEN = (Bout.Status.READY, Bout.Status.WAITING)
@@ -38,12 +39,16 @@ class DeskSide:
 
 @dataclass(frozen=True, slots=True)
 class DeskBout:
-    """A bout with its result; `written` is in the rule book's notation."""
+    """A bout with its result; `written` is in the rule book's notation.
+
+    `implied`: how it is decided without a result, because somebody is out.
+    """
 
     row: Bout
     round: Round
     sides: tuple[DeskSide, DeskSide]
     result: Result | None
+    implied: Kind | None
 
     @property
     def ready(self) -> bool:
@@ -58,8 +63,7 @@ class DeskBout:
     def written(self) -> str:
         if self.result:
             return notation(self.result.outcome)
-        implied = self.row.implied and self.row.winner_id
-        return MANNERS[Kind.MEDICAL].notation if implied else ""
+        return MANNERS[self.implied].notation if self.implied else ""
 
     @property
     def winner(self) -> DeskSide | None:
@@ -96,8 +100,9 @@ def listed(
 
 
 def seen(rows: Iterable[Bout]) -> list[DeskBout]:
-    """These bouts with results and sides; three queries whatever their number."""
+    """These bouts with results and sides; three or four queries whatever their number."""
     found = list(rows)
+    implied = implied_kinds(found)
     results = {one.bout_id: one for one in Result.objects.filter(bout__in=[b.pk for b in found])}
     drawn = {
         one.pk: bracket(one)
@@ -111,7 +116,13 @@ def seen(rows: Iterable[Bout]) -> list[DeskBout]:
             "drawn_id", "round", "position", "number"
         )
     }
-    return [_seen(row, drawn[row.drawn_id], results.get(row.pk), numbers) for row in found]
+    return [
+        replace(
+            _seen(row, drawn[row.drawn_id], results.get(row.pk), numbers),
+            implied=implied.get(row.pk),
+        )
+        for row in found
+    ]
 
 
 def _seen(
@@ -125,6 +136,7 @@ def _seen(
         round=built.round_of(row.key),
         sides=(_side(row, built, 0, numbers), _side(row, built, 1, numbers)),
         result=result,
+        implied=None,
     )
 
 

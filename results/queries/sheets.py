@@ -16,6 +16,7 @@ from results.core.outcomes import MANNERS, Kind, notation
 from results.models import Result
 from results.queries.coming import Coming
 from results.queries.gates import Gates
+from results.queries.implied import implied_kinds
 from results.queries.people import People, Person
 from results.queries.ruled import Against, Ruled, Voided, naming, ruled, voided
 from seeding.entries.models import Tournament, WeightClass
@@ -119,8 +120,13 @@ class Sheet:
         return sum(bout.open for bout in self.real)
 
     @property
+    def total(self) -> int:
+        """How many bouts there are, less those that turned out not to be needed."""
+        return sum(not bout.spared for bout in self.real)
+
+    @property
     def done(self) -> int:
-        return len(self.real) - self.left
+        return self.total - self.left
 
     @property
     def official(self) -> bool:
@@ -150,7 +156,7 @@ def sheets(
     against = Against.of(drawn) if gates.results else Against()
     return [
         _sheet(
-            _Reading(row, gates, people, results, against),
+            _Reading(row, gates, people, results, against, implied_kinds(bouts[row.pk])),
             {one.key: one for one in bouts[row.pk]},
             placed.get(row.pk, []),
         )
@@ -180,6 +186,7 @@ class _Reading:
     people: People
     results: Mapping[int, Result]
     against: Against
+    implied: Mapping[int, Kind]
 
     def rulings(self, rows: Mapping[BoutKey, Bout]) -> tuple[Ruled, ...]:
         bout = naming({key: row.number for key, row in rows.items()})
@@ -256,7 +263,7 @@ def _seen(
         mat=row.mat,
         status=state.status,
         sides=(_side(built, rows, key, state, 0), _side(built, rows, key, state, 1)),
-        result=_written(told, state),
+        result=_written(told, reading.implied.get(row.pk) if state.implied else None),
         official=told.state == Result.State.OFFICIAL if told else state.status is Status.DECIDED,
         at=told.received_at.isoformat() if told else "",
         winner_to=onward[0].bout if onward[0] else None,
@@ -266,11 +273,11 @@ def _seen(
     )
 
 
-def _written(told: Result | None, state: _State) -> str:
-    """The result in notation; a win over somebody who is out already is a medical forfeit."""
+def _written(told: Result | None, implied: Kind | None) -> str:
+    """The result in notation, also where it follows from somebody being out."""
     if told:
         return notation(told.outcome)
-    return MANNERS[Kind.MEDICAL].notation if state.implied and state.winner is not None else ""
+    return MANNERS[implied].notation if implied else ""
 
 
 def _side(

@@ -6,7 +6,7 @@ from rest_framework import serializers
 
 from brackets.core.graph import Beaten, BoutKey, Exit, Format, From, Needed, Ranked, Section
 from brackets.core.standing import Status
-from results.core.outcomes import RIDING_TIME, Kind, notation, write_time
+from results.core.outcomes import MANNERS, RIDING_TIME, Kind, notation, write_time
 from results.models import Result
 from results.queries.sheets import Seen, Sheet, Side
 from results.serializers.persons import PersonSerializer, PlaceSerializer, person_item, place_item
@@ -250,13 +250,16 @@ def _result(row: Result, *, own: bool) -> Item:
     return item | {"misconduct": outcome.misconduct} if own else item
 
 
+FORFEIT = MANNERS[Kind.FORFEIT].notation
+
+
 def _implied(bout: Seen) -> Item | None:
     """A win over somebody who is out already."""
     if not bout.result:
         return None
     return {
         "text": bout.result,
-        "kind": str(Kind.MEDICAL),
+        "kind": str(Kind.FORFEIT if bout.result == FORFEIT else Kind.MEDICAL),
         "winner": next((SIDES[side.slot] for side in bout.sides if side.won), None),
         "score": None,
         "time": None,

@@ -13,6 +13,7 @@ from brackets.models import Bout
 from brackets.serializers.document import bout_items, drawn_sections, places_section
 from results.core.outcomes import Kind
 from results.models import Adjustment, Result, Withdrawal
+from results.queries.implied import implied_kinds
 from results.queries.points import team_table
 from results.queries.weigh_in import cut_offs
 from results.serializers.consistency import inconsistencies
@@ -66,6 +67,7 @@ def dump(tournament: Tournament) -> Item:
             item["seeding"] = order
     results = {row.bout_id: row for row in _results(tournament)}
     bouts = bout_items(tournament)
+    implied = implied_kinds(row for row, _ in bouts)
     return {
         "format": "tournament-file",
         "version": 1,
@@ -75,7 +77,9 @@ def dump(tournament: Tournament) -> Item:
         "withdrawals": list(_withdrawals(tournament)),
         **_cut_offs(tournament),
         "adjustments": list(_adjustments(tournament)),
-        "bouts": [item | _ending(row, results.get(row.pk)) for row, item in bouts],
+        "bouts": [
+            item | _ending(results.get(row.pk), implied.get(row.pk), row) for row, item in bouts
+        ],
         "places": places_section(tournament),
         "team_points": list(_team_points(tournament)),
     }
@@ -102,10 +106,10 @@ def _facts(row: Result) -> Item:
     return ending_of(row) | state
 
 
-def _ending(bout: Bout, row: Result | None) -> Item:
+def _ending(row: Result | None, implied: Kind | None, bout: Bout) -> Item:
     if row:
         return _facts(row)
-    return {"kind": Kind.MEDICAL, "implied": True} if bout.implied else {}
+    return {"kind": implied or Kind.MEDICAL, "implied": True} if bout.implied else {}
 
 
 def _withdrawals(tournament: Tournament) -> Iterable[Item]:

@@ -2,7 +2,8 @@
 
 import secrets
 from collections.abc import Sequence
-from dataclasses import dataclass
+from copy import copy
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from brackets.core.late import ChangeKind, LineChange, late_line
@@ -55,7 +56,8 @@ def look_at_cases(call: Call, cases: Sequence[Case], reason: str = "") -> Follow
     """What would follow from these choices."""
     for one in cases:
         require(call, one.entry.tournament_id, Right.DIRECT)
-    found = _chosen(call, cases)
+    own = [replace(one, entry=copy(one.entry)) for one in cases]  # a rehearsal changes its rows
+    found = _chosen(call, own)
     anew = [one.label for one in to_redraw(found)]
     return rehearsed(_weights(found), lambda: carry(call, found, reason or "-"), anew)
 

@@ -39,7 +39,9 @@ from seeding.entries.services.weighing import Weighed
 from seeding.journal.core.errors import Invalid
 from seeding.journal.models import Act
 from tests.results.championship import CALL, NOW, document, load, wrestle
+from tests.results.desk import text
 from tests.results.late import SUB, at, bout, entry, lines, morning, of, take
+from tests.seeding.entries.desks import owner
 
 pytestmark = pytest.mark.django_db
 
@@ -73,6 +75,11 @@ def test_a_forfeit_on_his_line_gives_his_opponent_the_win(meet: Tournament) -> N
     assert first.winner.key == "125-8"
     assert Drawn.objects.get().lines == before
     assert Withdrawal.objects.get().kind == "absent"
+    told = next(one for one in dump(meet)["bouts"] if one["number"] == first.number)
+    assert (told["kind"], told["implied"]) == ("forfeit", True)
+    desk = text(owner(meet).get(f"/desk/spring/bouts/{first.number}/"))
+    assert "For." in desk
+    assert "M. For." not in desk
 
 
 def test_who_did_not_report_places_nowhere() -> None:

@@ -34,8 +34,11 @@ class Line:
 @desk(Right.READ)
 def overview(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     """How many are entered, weighed in and seeded at each weight."""
-    shown = {"tournament": tournament, "weights": queries.weights(tournament)}
-    shown["weigh_ins"] = weigh_ins(tournament)
+    shown = {
+        "tournament": tournament,
+        "weights": queries.weights(tournament),
+        "weigh_ins": weigh_ins(tournament),
+    }
     return render(request, "entries/entries.html", shown)
 
 

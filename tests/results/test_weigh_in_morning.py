@@ -1,0 +1,136 @@
+"""A weigh-in morning through the pages: weighed, applied, a late entry, a swap, a redraw."""
+
+from typing import Any
+
+import pytest
+from django.test import Client
+
+from brackets.models import LineChange
+from brackets.queries import drawn, line_up
+from results.models import Withdrawal
+from seeding.entries.models import Entry, Tournament
+from seeding.journal.models import Act
+from tests.results.desk import form, press, text
+from tests.results.late import at, entry, lines, morning
+from tests.seeding.entries.desks import owner
+
+pytestmark = pytest.mark.django_db
+DESK = "/desk/spring/"
+DRAW = f"{DESK}draw/weights/125/"
+
+
+@pytest.fixture
+def meet() -> Tournament:
+    return morning()
+
+
+def look(client: Client, page: str, **asked: str) -> str:
+    """What a page says would follow from what is asked."""
+    return text(client.get(page, asked))
+
+
+def do(client: Client, page: str, asked: dict[str, str], **typed: Any) -> str:
+    """Press the button under a preview."""
+    shown = look(client, page, **asked)
+    sent = {**form(shown, "do-it"), "do": "do-it", **typed}
+    query = client.get(page, asked).wsgi_request.get_full_path()
+    return text(client.post(query, sent, follow=True))
+
+
+def weighed(client: Client, **states: str) -> None:
+    typed = {name.replace("_", "-", 1): state for name, state in states.items()}
+    page = f"{DESK}weigh-in/"
+    rows = {
+        f"{row.key}.state": row.weigh_in for row in Entry.objects.filter(tournament__slug="spring")
+    }
+    rows |= {f"{key}.state": state for key, state in typed.items()}
+    assert "weigh-ins recorded" in text(press(client, page, "weigh", **rows))
+
+
+def test_a_weigh_in_morning(meet: Tournament) -> None:
+    client = owner(meet)
+    page = text(client.get(f"{DESK}weigh-in/"))
+    assert "Licensed medical staff" in page
+    weighed(client, **{"125_9": "missed", "125_10": "no-show", "133_4": "missed"})
+    assert "Apply the weigh-in: 3 wrestlers" in text(client.get(f"{DESK}weigh-in/"))
+    apply = f"{DESK}weigh-in/apply/"
+    asked = {
+        "125-9.remedy": "bye",
+        "125-10.remedy": "substitute",
+        "125-10.given": "Sam",
+        "125-10.family": "Sub",
+        "133-4.remedy": "scratch",
+    }
+    seen = look(client, apply, **asked)
+    for words in ("What follows", "Sam Sub (T10)", "Given9 Family125 (T9)", "scratched"):
+        assert words in seen
+    assert not LineChange.objects.exists()
+    assert "The weigh-in is applied." in do(client, apply, asked)
+    assert {row.given["kind"] for row in LineChange.objects.all()} == {"emptied", "replaced"}
+    assert entry(meet, "133-4").status == "scratched"
+    assert "Nothing to apply." in text(client.get(apply))
+    told = text(client.get(f"{DESK}log/"))
+    assert "Weigh-in applied" in told
+
+
+def test_who_is_late_and_what_was_wrong(meet: Tournament) -> None:
+    client = owner(meet)
+    asked = {"given": "Lee", "family": "Late", "team": "t1", "where": "lot", "lot_seed": "1912"}
+    seen = look(client, f"{DRAW}late/", **asked)
+    assert "The lot chooses the line" in seen
+    assert "Reason" in seen
+    assert "This field is required" in do(client, f"{DRAW}late/", asked)
+    shown = do(client, f"{DRAW}late/", asked, reason="bus broke down")
+    assert "by lot among the lines 2, 7, 10, 15 (seed 1912" in shown
+    assert "bus broke down" in shown
+    swapped = do(client, f"{DRAW}swap/", {"one": "3", "other": "13"}, reason="a slip")
+    assert "The lines 3, 13 changed places." in swapped
+    assert line_up(drawn(at(meet)).drawn_lines)[2] == "125-9"
+    again = do(client, f"{DRAW}anew/", {}, reason="start afresh")
+    assert "It was drawn anew:" in again
+    assert "start afresh" in again
+    assert not LineChange.objects.exists()
+
+
+def test_one_page_reaches_every_way_out(meet: Tournament) -> None:
+    client = owner(meet)
+    assert f"{DESK}entry/125-9/out/" in text(client.get(f"{DESK}entry/125-9/"))
+    page = f"{DESK}entry/133-9/out/"
+    assert "before the draw" in text(client.get(page))
+    seen = look(client, page, **{"133-9.remedy": "scratch"})
+    assert "Given10 Family133" in seen  # the seed below moves up
+    do(client, page, {"133-9.remedy": "scratch"})
+    assert entry(meet, "133-9").status == "scratched"
+    page = f"{DESK}entry/125-9/out/"
+    do(client, page, {"125-9.remedy": "withdraw", "125-9.kind": "medical"})
+    assert Withdrawal.objects.get().kind == "medical"
+    assert "125-9" in lines(meet)
+    assert "not in the field" in text(client.get(f"{DESK}entry/133-9/out/"))
+
+
+def test_what_cannot_be_is_said_and_has_no_button(meet: Tournament) -> None:
+    client = owner(meet)
+    seen = look(client, f"{DRAW}swap/", one="3", other="3")
+    assert "two different lines" in seen
+    assert "do-it" not in seen
+    seq = Act.objects.count()
+    answer = client.post(f"{DRAW}swap/?one=3&other=3", {"do": "do-it", "reason": "x"})
+    assert "two different lines" in text(answer)
+    assert Act.objects.count() == seq
+
+
+def test_the_cut_off_is_stated_in_the_time_of_the_tournament(meet: Tournament) -> None:
+    client = owner(meet)
+    page = text(press(client, f"{DESK}weigh-in/", "cut-off", at="2026-03-19T08:30"))
+    assert "Saved." in page
+    assert "8:30" in page
+
+
+def test_public_pages_say_what_was_changed_and_no_reason(meet: Tournament) -> None:
+    client = owner(meet)
+    do(client, f"{DRAW}swap/", {"one": "3", "other": "13"}, reason="a private matter")
+    Tournament.objects.update(shows_draw=True, shows_entries=True, shows_seeds=True)
+    shown = text(Client().get("/t/spring/weights/125/"))
+    assert "changed places" in shown
+    assert "private matter" not in shown
+    assert "private matter" not in text(Client().get("/t/spring/draw/?again"))
