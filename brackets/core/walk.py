@@ -110,11 +110,15 @@ def _ways_on(i: int, state: BoutState, drops: Drops) -> Sides:
 
 
 class _Absent:
-    """Who may miss a bout: from which bout on each leaver does, in a pool every bout."""
+    """Who may miss a bout: from which bout on each leaver does, in a pool every bout.
+
+    Who left in a bout behind the pools has missed none of theirs.
+    """
 
     def __init__(self, bracket: Bracket, out: Leavers) -> None:
         index = bracket.wiring.index
         self.pool = bracket.wiring.pool
+        self.pools_end = sum(self.pool)
         self.since: dict[Occupant, int] = dict.fromkeys(out, 0)
         if isinstance(out, Mapping):
             self.since |= {
@@ -124,7 +128,7 @@ class _Absent:
     def of(self, i: int, sides: Sides) -> tuple[bool, bool]:
         """Of either side of bout i whether he is out."""
         if self.pool[i]:
-            return sides[0] in self.since, sides[1] in self.since
+            i = self.pools_end
         return self.since.get(sides[0], i + 1) <= i, self.since.get(sides[1], i + 1) <= i
 
 

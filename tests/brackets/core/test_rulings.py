@@ -278,3 +278,20 @@ def test_a_winner_is_ruled_between_the_two_who_are_there() -> None:
 
 def test_nobody_is_adrift_without_a_ruling() -> None:
     assert adrift(EIGHT, ALL) == ()
+
+
+def test_who_leaves_behind_the_pools_keeps_the_forfeits_that_he_was_given_there() -> None:
+    pools = rules(two_pools=[6, 7])
+    built = bracket(6, 8, pools)
+    order = [["1"], ["4"], ["5"], ["2"], ["3"], ["6"]]
+    first = built.pools[0]
+    given = {
+        key: Verdict(0)
+        for pool in built.pools
+        for key in pool.bouts
+        if not {"1", "5"} <= set(play(built, {}, pools).bouts[key].sides)  # type: ignore[arg-type]
+    }
+    out = {"5": None, "1": SF1}
+    after = play(built, given, pools, out=out, pool_order=order)
+    forfeits = [after.bouts[key] for key in first.bouts if key not in given]
+    assert [(one.implied, one.winner) for one in forfeits] == [(True, "1")]
