@@ -2,6 +2,8 @@
 
 from django.utils.translation import gettext as _
 
+from brackets.core.rules import Wrestleback
+
 
 def round_name(code: str) -> str:
     """A round in words.
@@ -39,3 +41,39 @@ def _numbered(code: str) -> str:
     if letters == "C":
         return _("Consolation round %(number)s") % {"number": number}
     return _("Round %(number)s") % {"number": number} if letters in ("R", "RR") else code
+
+
+def wrestlebacks() -> dict[Wrestleback, str]:
+    """The ways back in words."""
+    return {
+        Wrestleback.EVERYONE: _("everyone, to 3rd at best"),
+        Wrestleback.TO_FIFTH: _("everyone, to 5th at best"),
+        Wrestleback.QUARTERFINAL_WINNERS: _("whom a quarterfinal winner beat"),
+        Wrestleback.FOLLOW_THE_LEADER: _("follow the leader"),
+        Wrestleback.FINALISTS: _("whom a finalist beat"),
+        Wrestleback.NOBODY: _("nobody"),
+        Wrestleback.DOUBLE_ELIMINATION: _("double elimination"),
+    }
+
+
+def crossing_name(crossing: str) -> str:
+    """A crossing in words; one that has no name as the order of its bouts."""
+    named = {
+        "as-set": _("as the rule book says"),
+        "latest": _("the latest, found by search"),
+        "straight": _("straight"),
+        "reversed": _("reversed"),
+        "half-swap": _("halves swapped"),
+        "within-half": _("reversed within each half"),
+    }
+    return named.get(crossing, crossing)
+
+
+def consolation_at(number: int, lines: int) -> str:
+    """Consolation round `number` of a bracket of so many lines, the placing bouts being the last.
+
+    >>> consolation_at(5, 32), consolation_at(7, 32)
+    ('Consolation round 5', 'bouts for places')
+    """
+    last = 2 * (lines.bit_length() - 1) - 3
+    return _("bouts for places") if number >= last else round_name(f"C{number}")

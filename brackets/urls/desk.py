@@ -1,5 +1,9 @@
 """Addresses of the desk."""
 
-from django.urls import URLPattern
+from django.urls import URLPattern, path
 
-urlpatterns: list[URLPattern] = []
+from brackets.views import rematches
+
+urlpatterns: list[URLPattern] = [
+    path("desk/<slug:slug>/rematches/<str:division>/", rematches.rematches, name="desk-rematches"),
+]

@@ -96,7 +96,7 @@ DESK = (
         "direct",
         (
             *("desk-draw-weight", "desk-draw-mats", "desk-commitment"),
-            *("desk-late-entry", "desk-swap", "desk-redraw"),
+            *("desk-late-entry", "desk-swap", "desk-redraw", "desk-rematches"),
         ),
     ),
     Section(

@@ -1,7 +1,7 @@
 """Brackets as the public may see them: every bout with its sides, its result, what it leads to."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
@@ -292,12 +292,3 @@ def _side(
         came=built.sources[key][slot],
         coming=Coming.of(built, key, slot, lambda other: rows[other].number),
     )
-
-
-def rounds(sheet: Sheet) -> Iterator[tuple[Round, list[Seen]]]:
-    """The rounds with their bouts in running order: real ones and the byes of the draw."""
-    shown = sheet.bracket.byes.union(sheet.bracket.bouts)
-    for one in sheet.bracket.rounds:
-        here = [bout for key, bout in sheet.bouts.items() if key in shown and key.round == one.code]
-        if here:
-            yield one, here

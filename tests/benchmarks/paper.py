@@ -5,7 +5,7 @@ from datetime import date
 from statistics import median
 from time import process_time
 
-from brackets.core.graph import Bracket
+from brackets.core.graph import BoutKey, Bracket
 from brackets.core.progress import play
 from brackets.core.standing import BoutState
 from results.paper.sheet import printed
@@ -19,6 +19,7 @@ from tests.benchmarks.row import Row
 from tests.brackets.core.books import bracket, rules
 
 SHEETS, ENTRIES, LIMIT, ROUNDS = 14, 33, 0.5, 5
+NUMBERS: dict[BoutKey, int] = {}
 
 
 def rows() -> Iterator[Row]:
@@ -77,7 +78,7 @@ def _seen(
             empty=False,
             won=False,
             came=built.sources[state.key][slot],
-            coming=Coming.of(built, state.key, slot, {}.get),
+            coming=Coming.of(built, state.key, slot, NUMBERS.get),
         )
         for slot, who in enumerate(names)
     )

@@ -40,6 +40,7 @@ CELLS: dict[str, tuple[Who, str, Any]] = {
     "deleteOneRole": (O, f"{HERE}/roles/reader/", None),
     "getDivisions": (PUBLIC, f"{HERE}/divisions/", None),
     "postDivisions": (D, f"{HERE}/divisions/", {"name": "B", "rulebook": "college-2025"}),
+    "getDivisionRematches": (PUBLIC, f"{HERE}/divisions/open/rematches/", None),
     "getOneDivision": (PUBLIC, f"{HERE}/divisions/open/", None),
     "patchOneDivision": (D, f"{HERE}/divisions/open/", {"name": "All"}),
     "deleteOneDivision": (D, f"{HERE}/divisions/open/", None),

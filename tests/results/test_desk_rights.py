@@ -47,6 +47,7 @@ PAGES = {
     "mats/1/undo/": RECORDS,
     "draw/": DIRECTS,
     "draw/commitment/": DIRECTS,
+    "rematches/open/": ROLES,
     "draw/mats/": DIRECTS,
     "draw/weights/125/": DIRECTS,
     "withdrawals/": DIRECTS,

@@ -45,6 +45,7 @@ def draw(request: HttpRequest, tournament: Tournament) -> HttpResponse:
         "numbered": sum(one.numbered for one in stages),
         "wrestled": sum(one.wrestled for one in stages),
         "loads": queries.mat_loads(tournament),
+        "divisions": tournament.divisions.all(),
         "every": every,
         "numbers": numbers,
     }

@@ -1,5 +1,6 @@
 """One weight's sheet: the drawing, and the same as a list by round."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from django.http import HttpRequest
@@ -11,7 +12,7 @@ from results.queries.draws import draw_told
 from results.queries.gates import Gates
 from results.queries.pages import weights
 from results.queries.people import People, Person
-from results.queries.sheets import Seen, Sheet, rounds, sheets
+from results.queries.sheets import Seen, Sheet, sheets
 from results.views.public.page import Page, public
 from seeding.entries.models import Tournament, WeightClass
 from seeding.journal.core.errors import NotFound
@@ -66,5 +67,14 @@ def _listed(found: Sheet, gates: Gates) -> list[Listed]:
     over = gates.results and not now and found.bracket.format not in ALL_POOL
     return [
         Listed(one, here, one.code == now, bool(one.places) if over else one.column >= at)
-        for one, here in rounds(found)
+        for one, here in _rounds(found)
     ]
+
+
+def _rounds(sheet: Sheet) -> Iterator[tuple[Round, list[Seen]]]:
+    """The rounds with their bouts in running order: real ones and the byes of the draw."""
+    shown = sheet.bracket.byes.union(sheet.bracket.bouts)
+    for one in sheet.bracket.rounds:
+        here = [bout for key, bout in sheet.bouts.items() if key in shown and key.round == one.code]
+        if here:
+            yield one, here
