@@ -55,7 +55,7 @@ DESK = (
         "desk-weights",
         gettext_lazy("Weights"),
         "direct",
-        ("desk-weight", "desk-division", "desk-groups", "desk-regroup"),
+        ("desk-weight", "desk-division", "desk-groups", "desk-regroup", "desk-rematches"),
     ),
     Section("desk-teams", gettext_lazy("Teams"), "direct", ("desk-team",)),
     Section(
@@ -96,7 +96,7 @@ DESK = (
         "direct",
         (
             *("desk-draw-weight", "desk-draw-mats", "desk-commitment"),
-            *("desk-late-entry", "desk-swap", "desk-redraw", "desk-rematches"),
+            *("desk-late-entry", "desk-swap", "desk-redraw"),
         ),
     ),
     Section(
