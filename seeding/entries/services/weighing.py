@@ -5,9 +5,10 @@ from dataclasses import dataclass
 
 from django.db.models import F
 
-from seeding.entries.core.errors import EnteredElsewhere, TakenName
+from seeding.entries.core.errors import EnteredElsewhere, GroupedByPage, TakenName
 from seeding.entries.models import Entry, Team, Tournament, WeightClass, Wrestler
 from seeding.entries.permissions import Right, require
+from seeding.entries.queries.groups import is_group
 from seeding.entries.services.entry import Person, admit, find_wrestler
 from seeding.entries.services.team import open_team
 from seeding.journal.core.errors import Invalid, NotFound, Problem, Stale
@@ -69,9 +70,12 @@ def bring_in(
     """The entry of somebody who comes late, without a seed, inside a greater act.
 
     A scratched entry of his at the weight is his again. Whether the weight is drawn is for the
-    caller to look at. Refuses who is in the field already, here or at another weight.
+    caller to look at. Refuses who is in the field already, here or at another weight, and a group
+    formed after weigh-in, which changes on its own page.
     """
     open_team(team)
+    if is_group(weight):
+        raise GroupedByPage(weight=weight.label)
     if not person.family.strip():
         raise Invalid([Problem("family", "A family name is needed.")])
     wrestler = _known(weight.tournament, team, person)
