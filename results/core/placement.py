@@ -98,19 +98,23 @@ class Placement:
 
 
 def _level(bracket: Bracket, standing: Standing) -> frozenset[int]:
-    """The places that are shared as the better ones, by a ruling too; not by two who both lost."""
-    if bracket.ranked:
-        return frozenset(standing.places)
+    """The places that are shared together with those below them, which nobody else has.
+
+    Not so where two both lost the bout for a place and have its poorer one: that one is theirs in
+    full. A place that was ruled to be shared is.
+    """
+    taken = standing.places
     unwon = (
         (bracket.round_of(state.key).places, state.sides)
         for state in standing.bouts.values()
         if state.status is Status.DECIDED and state.winner is None
     )
-    ruled = frozenset(
-        place for place, group in standing.places.items() if standing.ruled.intersection(group)
-    )
-    return ruled.union(
-        places[0]
-        for places, sides in unwon
-        if places and set(sides) <= set(standing.places.get(places[0], ()))
+    poorer = {
+        places[1] for places, sides in unwon if places and set(sides) <= {*taken.get(places[1], ())}
+    }
+    return frozenset(
+        place
+        for place, group in taken.items()
+        if standing.ruled.intersection(group)
+        or (place not in poorer and not any(place + n in taken for n in range(1, len(group))))
     )

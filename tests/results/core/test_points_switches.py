@@ -169,6 +169,20 @@ def test_a_final_that_nobody_wins(open_place: str, shared: str, each: int) -> No
     assert weight.points("3", Item.PLACEMENT) == 10
 
 
+def test_two_whom_a_semifinal_without_a_winner_leaves_level_share_two_places() -> None:
+    """Everybody else is placed, and the next place stays empty: common practice, no source."""
+    used = rules(bracket__open_place="moved-up", points__shared_places="mean")
+    weight = Weight(8, used).wrestle(better_seed, until={"SF"})
+    weight.outcomes[BoutKey("SF", 1)] = Outcome(Kind.DOUBLE_DISQUALIFICATION, None)
+    weight.wrestle(better_seed)
+    level = [entry for entry in weight.seeds if weight.place(str(entry)) == weight.place("1")]
+    assert len(level) == 2
+    place = weight.place("1") or 0
+    worth = (16, 12, 10, 9, 7, 6, 4, 3)[place - 1 : place + 1]
+    each = Decimal(sum(worth)) / 2
+    assert [weight.points(str(entry), Item.PLACEMENT) for entry in level] == [each, each]
+
+
 def placement(weight: Weight, *entries: str) -> list[int]:
     return [int(weight.points(entry, Item.PLACEMENT)) for entry in entries]
 
