@@ -289,7 +289,7 @@ def test_who_leaves_behind_the_pools_keeps_the_forfeits_that_he_was_given_there(
         key: Verdict(0)
         for pool in built.pools
         for key in pool.bouts
-        if not {"1", "5"} <= set(play(built, {}, pools).bouts[key].sides)  # type: ignore[arg-type]
+        if not {"1", "5"} <= set(play(built, {}, pools).bouts[key].sides)
     }
     out = {"5": None, "1": SF1}
     after = play(built, given, pools, out=out, pool_order=order)
