@@ -193,6 +193,7 @@ SPECTACULAR_SETTINGS = {
         "PutInKindEnum": "seeding.serializers.put_in.KINDS",
         "SideEnum": "results.serializers.bouts.SIDES",
         "WrestledChoiceEnum": "results.serializers.acts.CHOICES",
+        "RemedyEnum": "results.serializers.late.REMEDIES",
         "NecessityEnum": "results.serializers.bouts.NEEDED",
         "RulingKindEnum": "results.serializers.rulings.RULING_KINDS",
     },
