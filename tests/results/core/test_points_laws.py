@@ -154,7 +154,10 @@ def test_running_placement_points_never_fall(
         for part in weight.ledger():
             if part.item is Item.PLACEMENT:
                 after[part.entry] += part.points  # type: ignore[assignment]
-        assert all(after[entry] >= before[entry] for entry in before)
+        # Who shares a place shares its points with those below, which no place so far told of.
+        groups = weight.standing().places.values()
+        shared = {one for group in groups if len(group) > 1 for one in group}
+        assert all(after[entry] >= before[entry] for entry in before if entry not in shared)
         before = after
 
 
