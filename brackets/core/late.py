@@ -29,9 +29,10 @@ class LineChange:
     """One change. Entries by their keys, lines counted from 1, top to bottom.
 
     EMPTIED: `gone` leaves, his line becomes a bye; in a round robin or pools it goes.
-    REPLACED: `came` stands where `gone` stood; of both `lines` tells which it was. FILLED: `came` takes the bye of `lines[0]`; where
-    `among` says the lines that could be had, it was chosen by the lot of `lot_seed` (see
-    `late_line`). SWAPPED: all that stands on the two `lines` changes places.
+    REPLACED: `came` stands where `gone` stood; of both `lines` tells which it was. FILLED: `came`
+    takes the bye of `lines[0]`; where `among` says the lines that could be had, it was chosen by
+    the lot of `lot_seed` (see `late_line`). SWAPPED: what stands on the
+    two `lines` changes places.
     """
 
     kind: ChangeKind

@@ -176,7 +176,7 @@ def test_a_job_that_fails_says_so(
     def broken(*_: object) -> None:
         raise MemoryError
 
-    monkeypatch.setattr("results.tasks.papers", broken)
+    monkeypatch.setattr("results.tasks.svg_drawings", broken)
     with pytest.raises(MemoryError), django_capture_on_commit_callbacks(execute=True):
         press(director, DESK, "sheets")
     assert Job.objects.get().state == "failed"

@@ -4,6 +4,7 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from seeding.entries import queries
+from seeding.entries.core.errors import NotGrouped
 from seeding.entries.models import Division
 from seeding.entries.permissions import Right, sight
 from seeding.entries.serializers.groups import (
@@ -18,6 +19,7 @@ from seeding.journal.api.bodies import Data
 from seeding.journal.api.calls import caller
 from seeding.journal.api.documents import document
 from seeding.journal.api.endpoint import Endpoint, acts, reads
+from seeding.journal.core.errors import NotFound
 from seeding.journal.models import Act
 from seeding.journal.serializers import FollowingSerializer
 from seeding.journal.services import Call
@@ -58,13 +60,16 @@ class DivisionGroups(Endpoint):
         seen = sight(caller(request), slug)
         seen.need(Right.DIRECT)
         row = queries.division(seen.tournament, key)
-        return document(
-            request,
-            seen.tournament.log,
-            lambda: groups_item(row),
-            own=True,
-            after=asked.get("after"),
-        )
+        try:
+            return document(
+                request,
+                seen.tournament.log,
+                lambda: groups_item(row),
+                own=True,
+                after=asked.get("after"),
+            )
+        except NotGrouped as refusal:
+            raise NotFound(what="grouped division", name=key) from refusal
 
     @acts(FormGroupsSerializer, status=201)
     def post(self, call: Call, data: Data, slug: str, key: str) -> Act:
