@@ -60,4 +60,5 @@ def test_the_schema_is_served() -> None:
 @pytest.mark.browser
 def test_the_page_of_the_interface_works_under_the_strict_policy(site: Site, page: Page) -> None:
     page.goto(f"{site.address}/api/v1/docs/")
+    page.locator("#operations-tag-results").click(timeout=20_000)
     expect(page.get_by_text("Enter the result of an open bout")).to_be_visible(timeout=20_000)
