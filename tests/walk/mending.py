@@ -40,11 +40,11 @@ def a_wrong_winner(walker: Walker, bout: Bout) -> None:
 
 
 def too_late(walker: Walker, bout: Bout, named: tuple[str, ...]) -> None:
-    """A result from which a wrestled bout follows: refused, and that bout is named."""
+    """A result from which a wrestled bout follows: it is named, and what becomes of it is asked."""
     opened(walker, bout)
     side(walker, bout.loser).check()
     walker.press("Show what follows")
-    walker.sees("This stands in the way.")
+    walker.sees("Wrestled bouts: what becomes of each?", "The same two wrestle it again.")
     for one in named:
         expect(walker.page.get_by_role("link", name=one)).to_be_visible()
     expect(walker.page.get_by_role("button", name="Correct to")).to_have_count(0)
