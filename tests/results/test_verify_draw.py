@@ -41,7 +41,9 @@ def drawn() -> Tournament:
     set_plan(call=CALL, tournament=made, numbers=Numbers(4, 0, 0, None))
     region = Region.objects.create(tournament=made, letter="A", name="North")
     for entry in Entry.objects.filter(key__in=["120-5", "120-8", "126-3"]):
-        Berth.objects.create(entry=entry, how=Berth.How.PLACE, region=region, place=entry.pk % 9)
+        Berth.objects.create(
+            entry=entry, how=Berth.How.PLACE, region=region, place=entry.pk % 9 + 1
+        )
     commit_draw(call=CALL, tournament=made)
     draw_every(call=CALL, tournament=made)
     return made
