@@ -192,13 +192,16 @@ def test_a_season_told_later_changes_nothing(drawn: Tournament) -> None:
 
 
 def test_team_mates_are_kept_apart(drawn: Tournament) -> None:
-    """Fourteen of four teams on sixteen lines: nobody meets one of his before the semifinals."""
+    """Fourteen of four teams on sixteen lines: nobody meets one of his at once, and it is proven
+    that no draw does better; where the byes fall by lot, they say how much that is."""
     for row in Drawn.objects.all():
         teams = dict(Entry.objects.values_list("key", "team__key"))
-        for at in range(0, 16, 4):
-            quarter = [teams[one] for one in row.drawn_lines[at : at + 4] if one]
-            assert len(set(quarter)) == len(quarter)
-        assert row.parting["kept"][0]["criterion"] == Apart.TEAM
+        for at in range(0, 16, 2):
+            pair = [teams[one] for one in row.drawn_lines[at : at + 2] if one]
+            assert len(set(pair)) == len(pair)
+        kept = row.parting["kept"][0]
+        assert kept["criterion"] == Apart.TEAM
+        assert kept["pairs"] == kept["bound"]
 
 
 def test_lines_of_a_file_are_given_not_drawn() -> None:
