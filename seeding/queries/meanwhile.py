@@ -39,7 +39,8 @@ def since(weight: WeightClass, version: int) -> tuple[str, ...]:
     acts = [act for act in rows if act.verb.startswith(KINDS) and _about(act, weight)]
     latest = acts[: max(current - version, 0)][::-1]
     names = names_in(latest)
-    return tuple(_said(act, names, weight) for act in latest)
+    moves = Override.objects.in_bulk([act.subject.get("move", 0) for act in latest])
+    return tuple(_said(act, names, weight) + _reason(act, moves) for act in latest)
 
 
 def _about(act: Act, weight: WeightClass) -> bool:
@@ -49,13 +50,14 @@ def _about(act: Act, weight: WeightClass) -> bool:
 
 def _said(act: Act, names: Mapping[tuple[str, int], str], weight: WeightClass) -> str:
     who = _("operator") if act.actor == OPERATOR else names.get(("actor", act.actor), "?")
-    entry = names.get(("entry", act.subject.get("entry", 0)), "")
+    one = act.subject.get("entry")  # of ranks there are several, and the words name none
+    entry = names.get(("entry", one), "") if isinstance(one, int) else ""
     words = SAID.get(act.verb, act.verb.replace(".", " ").replace("-", " "))
     what = str(words) % {"entry": entry, "to": act.subject.get("to", "")}
     at = act.at.astimezone(ZoneInfo(weight.tournament.time_zone))
-    return f"{at:%H:%M} {who} {what}{_reason(act)}"
+    return f"{at:%H:%M} {who} {what}"
 
 
-def _reason(act: Act) -> str:
-    move = Override.objects.filter(pk=act.subject.get("move", 0)).first()
+def _reason(act: Act, moves: Mapping[int, Override]) -> str:
+    move = moves.get(act.subject.get("move", 0))
     return f" (“{move.reason}”)" if move else ""

@@ -16,6 +16,7 @@ from seeding.core.errors import (
     OwnWrestler,
     WindowClosed,
 )
+from seeding.core.put_in import Voted
 from seeding.entries.models import Entry, Tournament, User, WeightClass
 from seeding.entries.services import give_role, scratch_entry
 from seeding.journal.core.errors import Invalid, NotAllowed
@@ -30,10 +31,12 @@ from seeding.services import (
     move_seed,
     open_challenges,
     refuse_challenge,
+    set_inputs,
     set_own_teams,
     take_back_move,
     withdraw_challenge,
 )
+from seeding.services.put_in import set_ballot
 from tests.seeding.entries.desks import CALL, NOW, enter, signed_in
 from tests.seeding.rooms import key, room, rule, rules, three
 
@@ -240,6 +243,17 @@ def test_who_comes_late_is_told_what_happened(tournament: Tournament, weight: We
     assert "10:00 kim moved Sam Quill, 125 (Qui) to place 2 (“Why not”)." in str(refusal.value)
     assert "Better of late" not in str(refusal.value)
     with pytest.raises(OrderChanged, match="Better of late"):
+        adopt_order(call=Call(lee.actor, NOW, expected=0), weight=weight)
+
+
+def test_who_comes_late_is_told_of_ranks_and_ballots(
+    tournament: Tournament, weight: WeightClass
+) -> None:
+    kim, lee = member(tournament, "kim"), member(tournament, "lee")
+    set_inputs(call=kim, weight=weight, values={entry("Holm").pk: (2, None)})
+    ballot = Voted(weight.label, "Coach Ash", "", {key("Holm"): 1})
+    set_ballot(call=kim, weight=weight, ballot=ballot)
+    with pytest.raises(OrderChanged, match=r"kim put in ranks and places; .* kim put in a ballot"):
         adopt_order(call=Call(lee.actor, NOW, expected=0), weight=weight)
 
 
