@@ -6,7 +6,7 @@ result       {"bout", "sides": [top, bottom], "winner": entry or null}
 place        {"places": [{"entry", "place" or null}, ...], "shared"}
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from brackets.core.rulings import (
@@ -33,6 +33,24 @@ def write_ruling(ruling: Ruling) -> dict[str, Any]:
         winner = None if ruling.winner is None else ruling.sides[ruling.winner]
         return {"bout": str(ruling.bout), "sides": list(ruling.sides), "winner": winner}
     return {"bout": str(ruling.bout), "ways": [_way(one) for one in ruling.ways]}
+
+
+def entries_named(ruling: Ruling) -> Iterable[str]:
+    """The entries that a ruling is about."""
+    if isinstance(ruling, PlaceRuling):
+        return ruling.places
+    if isinstance(ruling, ResultRuling):
+        return ruling.sides
+    return (one.entry for one in ruling.ways if one.entry)
+
+
+def bouts_named(ruling: Ruling) -> Iterable[BoutKey]:
+    """The bouts that a ruling is about."""
+    if isinstance(ruling, PlaceRuling):
+        return ()
+    if isinstance(ruling, ResultRuling):
+        return (ruling.bout,)
+    return (ruling.bout, *(one.way.bout for one in ruling.ways))
 
 
 def _way(seating: Seating) -> dict[str, Any]:

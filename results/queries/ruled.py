@@ -1,5 +1,6 @@
 """Rulings and void bouts in words, with the names that the reader may know."""
 
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
@@ -11,6 +12,7 @@ from brackets.core.rulings import Ruling as Value
 from brackets.core.sources import BoutKey, Exit, Seat
 from brackets.models import Bout, Drawn
 from results.core.outcomes import notation
+from results.core.rulings import bouts_named, entries_named
 from results.models import Ruling, VoidBout
 from seeding.entries.models import Entry, Tournament
 
@@ -93,16 +95,33 @@ def names(tournament: Tournament) -> Naming:
 
 def told_of(drawn: Drawn) -> list[Ruled]:
     """The rulings of a weight in words, for the desk."""
-    rows = rulings(drawn.weight_class.tournament).filter(drawn=drawn)
-    name, bout = names(drawn.weight_class.tournament), called(drawn)
-    return [ruled(row, name, bout) for row in rows]
+    tournament = drawn.weight_class.tournament
+    return told(tournament, rulings(tournament).filter(drawn=drawn))
+
+
+def told(tournament: Tournament, made: Iterable[Ruling]) -> list[Ruled]:
+    """Rulings of a tournament in words, for the desk; two queries whatever their number."""
+    if not (rows := list(made)):
+        return []
+    numbers: dict[int, dict[BoutKey, int | None]] = defaultdict(dict)
+    bouts = Bout.objects.filter(drawn__in={row.drawn_id for row in rows})
+    for drawn, code, position, number in bouts.values_list("drawn", "round", "position", "number"):
+        numbers[drawn][BoutKey(code, position)] = number
+    name = names(tournament)
+    return [ruled(row, name, naming(numbers[row.drawn_id])) for row in rows]
 
 
 def void_at(bout: Bout) -> list[Voided]:
     """The void bouts that were wrestled where this one stands, for the desk."""
-    tournament = bout.drawn.weight_class.tournament
-    name = names(tournament)
-    return [voided(row, name) for row in void_bouts(tournament).filter(bout=bout)]
+    return void_told(void_bouts(bout.drawn.weight_class.tournament).filter(bout=bout))
+
+
+def void_told(rows: Iterable[VoidBout]) -> list[Voided]:
+    """Void bouts in words with full names, for the desk."""
+    return [
+        voided(row, {one.key: one.wrestler.name for one in (row.top, row.bottom)}.__getitem__)
+        for row in rows
+    ]
 
 
 def called(drawn: Drawn) -> Callable[[BoutKey], str]:
@@ -120,7 +139,10 @@ def ruled(row: Ruling, name: Naming, bout: Callable[[BoutKey], str]) -> Ruled:
     """A ruling in words."""
     value = row.value
     return Ruled(
-        row, tuple(say(value, name, bout)), frozenset(_bouts(value)), frozenset(_entries(value))
+        row,
+        tuple(say(value, name, bout)),
+        frozenset(bouts_named(value)),
+        frozenset(entries_named(value)),
     )
 
 
@@ -169,19 +191,3 @@ def _seat(one: Seating, name: Naming, bout: Callable[[BoutKey], str]) -> str:
         where = _("taken for the winner of bout {bout}")
     who = name(one.entry) if one.entry else _("Nobody")
     return _("{name} is {where}.").format(name=who, where=where.format(bout=bout(way.bout)))
-
-
-def _bouts(value: Value) -> Iterable[BoutKey]:
-    if isinstance(value, PlaceRuling):
-        return ()
-    if isinstance(value, ResultRuling):
-        return (value.bout,)
-    return (value.bout, *(one.way.bout for one in value.ways))
-
-
-def _entries(value: Value) -> Iterable[str]:
-    if isinstance(value, PlaceRuling):
-        return value.places
-    if isinstance(value, ResultRuling):
-        return value.sides
-    return (one.entry for one in value.ways if one.entry)

@@ -20,6 +20,12 @@ def look_at_ruling(
     drawn: Drawn, wanted: Wanted, choices: Choices | None = None
 ) -> tuple[Value, Preview]:
     """The ruling that does what is wanted, and what follows from it."""
+    ruling = drafted(drawn, wanted)
+    return ruling, look_at_drafted(drawn, ruling, choices)
+
+
+def drafted(drawn: Drawn, wanted: Wanted) -> Value:
+    """The ruling that does what is wanted."""
     known = facts(drawn)
     before = standing_of(drawn, known)
 
@@ -27,9 +33,14 @@ def look_at_ruling(
         changed = replace(known, rulings=(*known.rulings, *more))
         return replayed(drawn, before, changed).standing if more else before
 
-    ruling = draft(bracket(drawn), played, wanted)
+    return draft(bracket(drawn), played, wanted)
+
+
+def look_at_drafted(drawn: Drawn, ruling: Value, choices: Choices | None = None) -> Preview:
+    """What follows from a ruling."""
+    known = facts(drawn)
     changed = replace(known, rulings=(*known.rulings, ruling))
-    return ruling, compare(drawn, known, changed, choices)
+    return compare(drawn, known, changed, choices)
 
 
 def look_at_taking_back(ruling: Ruling, choices: Choices | None = None) -> Preview:

@@ -3,6 +3,7 @@
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from itertools import chain
 
 from django.utils.translation import gettext as _
 
@@ -154,9 +155,10 @@ def sheets(
     bouts = _by_drawn(Bout.objects.filter(drawn__in=drawn))
     results, placed = _results(drawn) if gates.results else ({}, {})
     against = Against.of(drawn) if gates.results else Against()
+    implied = implied_kinds(chain(*bouts.values())) if gates.results else {}
     return [
         _sheet(
-            _Reading(row, gates, people, results, against, implied_kinds(bouts[row.pk])),
+            _Reading(row, gates, people, results, against, implied),
             {one.key: one for one in bouts[row.pk]},
             placed.get(row.pk, []),
         )

@@ -1,8 +1,7 @@
 """Changing the lines of a drawn weight without losing anything that was wrestled."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any
 
 from django.db.models import ProtectedError
 
@@ -12,6 +11,7 @@ from brackets.models import Bout, Drawn
 from brackets.queries import line_up
 from brackets.services import change_lines, lock_bracket
 from results.core.errors import BoutsStand, HasWrestled, RulingNames
+from results.core.rulings import entries_named
 from results.models import LedgerPart, Result, Ruling, VoidBout, Withdrawal
 from results.queries.late import wrestled
 from results.services.settle import settle
@@ -64,15 +64,8 @@ def _nobody_wrestled(drawn: Drawn, change: LineChange) -> None:
             raise HasWrestled(who=one.wrestler.name, bouts=_named([row.pk for row in bouts]))
     keys = {one.key for one in people}
     for row in Ruling.objects.filter(drawn=drawn):
-        if keys & set(_entries(row.given)):
+        if keys & set(entries_named(row.value)):
             raise RulingNames(weight=drawn.weight_class.label)
-
-
-def _entries(given: Mapping[str, Any]) -> Iterator[str]:
-    """Whom a ruling names, as it is written."""
-    yield from given.get("sides", ())
-    for part in ("ways", "places"):
-        yield from (one["entry"] for one in given.get(part, ()))
 
 
 def _known_elsewhere(drawn: Drawn, gone: set[str]) -> None:

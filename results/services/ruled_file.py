@@ -1,12 +1,12 @@
 """Rulings and void bouts of a tournament file."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from datetime import datetime
 
-from brackets.core.rulings import PlaceRuling, ResultRuling, RulingKind
 from brackets.core.rulings import Ruling as Value
+from brackets.core.rulings import RulingKind
 from brackets.core.sources import BoutKey
-from results.core.rulings import read_ruling
+from results.core.rulings import bouts_named, entries_named, read_ruling
 from results.models import Ruling, VoidBout, ended
 from results.services.replayed import Weight, outcome_between, wrong
 from seeding.entries.models import Entry, Tournament, User
@@ -36,26 +36,10 @@ def _check(weight: Weight, value: Value, where: str) -> None:
             "key", flat=True
         )
     )
-    if strange := [entry for entry in _entries(value) if entry not in known]:
+    if strange := [entry for entry in entries_named(value) if entry not in known]:
         raise wrong(where, f"{', '.join(strange)}: no entry of this weight.")
-    if strange_bouts := [str(key) for key in _bouts(value) if key not in weight.rows]:
+    if strange_bouts := [str(key) for key in bouts_named(value) if key not in weight.rows]:
         raise wrong(where, f"{', '.join(strange_bouts)}: no bout of this weight.")
-
-
-def _entries(value: Value) -> Iterator[str]:
-    if isinstance(value, PlaceRuling):
-        yield from value.places
-    elif isinstance(value, ResultRuling):
-        yield from value.sides
-    else:
-        yield from (one.entry for one in value.ways if one.entry)
-
-
-def _bouts(value: Value) -> Iterator[BoutKey]:
-    if not isinstance(value, PlaceRuling):
-        yield value.bout
-        if not isinstance(value, ResultRuling):
-            yield from (one.way.bout for one in value.ways)
 
 
 def load_void_bouts(call: Call, ground: Ground, weights: Weights, document: Document) -> None:

@@ -22,8 +22,8 @@ from results.forms.ruling import (
 from results.models import Ruling
 from results.queries.desk import seen
 from results.queries.preview import Preview
-from results.queries.ruled import called, names, ruled, rulings, say, void_bouts, voided
-from results.queries.rulings import look_at_ruling, look_at_taking_back, ruling_of
+from results.queries.ruled import called, names, rulings, say, told, void_bouts, void_told
+from results.queries.rulings import drafted, look_at_drafted, look_at_taking_back, ruling_of
 from results.services import rule, take_back_ruling
 from seeding.entries.models import Entry, Tournament
 from seeding.entries.permissions import Right
@@ -52,11 +52,10 @@ class Look:
 @desk(Right.READ)
 def listed(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     """Every ruling with its reason, and every void bout."""
-    name = names(tournament)
     shown = {
         "tournament": tournament,
-        "rulings": [ruled(row, name, called(row.drawn)) for row in rulings(tournament)],
-        "void": [voided(row, name) for row in void_bouts(tournament)],
+        "rulings": told(tournament, rulings(tournament)),
+        "void": void_told(void_bouts(tournament)),
         "weights": [row for row in weights(tournament) if row.locked],
     }
     return render(request, "results/desk/rulings.html", shown)
@@ -126,8 +125,8 @@ def _looked(drawn: Drawn, form: RulingForm) -> Look | None:
         return None
     try:
         wanted = form.wanted()
-        value, _preview = look_at_ruling(drawn, wanted)
-        found = answered(lambda made: look_at_ruling(drawn, wanted, made)[1], form.data)
+        value = drafted(drawn, wanted)
+        found = answered(lambda made: look_at_drafted(drawn, value, made), form.data)
     except Refusal as refusal:
         if not form.errors:
             refuse(form, refusal)
@@ -146,7 +145,7 @@ def taking_back(request: HttpRequest, tournament: Tournament, ruling: int) -> Ht
         return redirect("desk-rulings", tournament.slug)
     shown = {
         "tournament": tournament,
-        "ruling": ruled(row, names(tournament), called(row.drawn)),
+        "ruling": told(tournament, [row])[0],
         "form": form,
         "look": Look(answered(lambda made: look_at_taking_back(row, made), request.POST)),
     }
