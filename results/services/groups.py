@@ -7,6 +7,7 @@ from django.db.models import ProtectedError
 
 from results.core.errors import GroupWrestled
 from results.queries.regroup import After, Change, Regrouped, regrouped
+from results.services.carrying import author
 from results.services.draw import undo
 from seeding.entries.models import Entry, GroupReason, WeightClass
 from seeding.entries.permissions import Right, require
@@ -14,7 +15,7 @@ from seeding.entries.queries.groups import WAITING, waiting_of
 from seeding.entries.services.division import light_to_heavy
 from seeding.entries.services.groups import new_group, put_into
 from seeding.journal.core.errors import Invalid, Problem
-from seeding.journal.services import OPERATOR, Call, Deed, act
+from seeding.journal.services import Call, Deed, act
 from seeding.services import void_seeds
 
 PUBLISHED = "The groups were changed."  # a committed draw's reason is published, ours is not
@@ -77,7 +78,7 @@ def _note(call: Call, change: Change, seen: Regrouped, reason: str, into: Weight
             group=f"{change.group.label}, {into.label}",
             reason=reason,
             at=call.now,
-            by_id=None if call.actor == OPERATOR else call.actor,
+            by_id=author(call),
         )
 
 
