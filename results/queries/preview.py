@@ -1,7 +1,7 @@
 """What would follow from changing a fact, before it is changed."""
 
 import hashlib
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -12,6 +12,7 @@ from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
 from results.core.outcomes import Outcome, notation
+from results.core.points import Part
 from results.core.rulings import write_ruling
 from results.models import Result
 from results.queries.facts import Facts, facts, sides_of
@@ -166,12 +167,12 @@ def _told(of: _Compared) -> Preview:
         )
     }
     moved = [key for key in after.bouts if after.bouts[key].sides != of.before.bouts[key].sides]
-    built = bracket(drawn)
+    built, worth = bracket(drawn), ((of.before, of.known), (after, of.left))
     found = Preview(
         changed=tuple(rows[key] for key in moved if rows[key].number),
         affected=tuple(_affected(of.again, rows)),
         places=tuple(_places(entries, of.before, after)),
-        teams=tuple(_teams(_sums(drawn, of.before, of.known), _sums(drawn, after, of.left))),
+        teams=tuple(_teams(*(_sums(entries, parts_of(drawn, *one)) for one in worth))),
         clashes=tuple(
             Clash(entries[one], tuple(rows[key] for key in keys))
             for one, keys in in_two(built, after).items()
@@ -217,13 +218,10 @@ def _by_entry(standing: Standing) -> dict[str, str]:
     return {entry: str(place) for place, found in standing.places.items() for entry in found}
 
 
-def _sums(drawn: Drawn, standing: Standing, known: Facts) -> Mapping[int, Decimal]:
-    teams = dict(
-        Entry.objects.filter(weight_class_id=drawn.weight_class_id).values_list("key", "team_id")
-    )
+def _sums(entries: Mapping[str, Entry], parts: Iterable[Part]) -> Mapping[int, Decimal]:
     sums: dict[int, Decimal] = {}
-    for part in parts_of(drawn, standing, known):
-        team = teams[part.entry]
+    for part in parts:
+        team = entries[part.entry].team_id
         sums[team] = sums.get(team, Decimal(0)) + part.points
     return sums
 
