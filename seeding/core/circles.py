@@ -1,6 +1,6 @@
 """Circles: A stands over B, B over C, and C over A, so that every order breaks one."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import networkx as nx
@@ -84,24 +84,34 @@ def _graph(nodes: Iterable[str], beats: Iterable[Beat]) -> "nx.DiGraph[str]":
 def _circle(wrestlers: tuple[str, ...], known: list[Beat]) -> Circle:
     inside = {*wrestlers}
     beats = tuple(beat for beat in known if beat.better in inside and beat.worse in inside)
-    below: dict[str, list[str]] = {wrestler: [] for wrestler in wrestlers}
-    for beat in beats:
-        below[beat.better].append(beat.worse)
+    under = below(wrestlers, beats)
     # Each shortest round begins at its own first id, and min() keeps the first of equal ones.
-    walk = min((_back_to(start, below) for start in wrestlers), key=len)
+    walk = min((way(start, start, under) for start in wrestlers), key=len)
     first = {(beat.better, beat.worse): beat for beat in reversed(beats)}
     steps = zip(walk, (*walk[1:], walk[0]), strict=True)
     return Circle(wrestlers, tuple(first[step] for step in steps), beats)
 
 
-def _back_to(start: str, below: dict[str, list[str]]) -> tuple[str, ...]:
-    """A shortest walk from `start` that ends at one who stands over him, breadth first."""
+def below(wrestlers: Iterable[str], beats: Iterable[Beat]) -> dict[str, list[str]]:
+    """Over whom each stands, in the order of the beats."""
+    found: dict[str, list[str]] = {wrestler: [] for wrestler in wrestlers}
+    for beat in beats:
+        found[beat.better].append(beat.worse)
+    return found
+
+
+def way(start: str, end: str, under: Mapping[str, Sequence[str]]) -> tuple[str, ...]:
+    """A shortest walk down from `start` to one who stands over `end`, breadth first.
+
+    `under` as `below` gives it: where that is in alphabetical order, so is the choice among
+    several walks. ValueError: no walk leads there.
+    """
     walks: dict[str, tuple[str, ...]] = {start: (start,)}
     for wrestler in (queue := [start]):
-        for worse in below[wrestler]:
-            if worse == start:
+        for worse in under[wrestler]:
+            if worse == end:
                 return walks[wrestler]
             if worse not in walks:
                 walks[worse] = (*walks[wrestler], worse)
                 queue.append(worse)
-    raise ValueError(f"{start!r} stands in no circle.")
+    raise ValueError(f"No walk leads from {start!r} to {end!r}.")

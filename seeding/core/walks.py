@@ -3,9 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 
-import networkx as nx
-
-from seeding.core.circles import Beat, Circle
+from seeding.core.circles import Beat, Circle, below, way
 from seeding.core.criteria import Criterion
 from seeding.core.pairs import HALF, NONE, ONE, Key, Pair
 from seeding.core.season import PriorBout, Season
@@ -76,9 +74,7 @@ def round_through(circle: Circle, two: Key) -> tuple[Beat, ...]:
     """A shortest way round the circle that begins with what stands between the two."""
     known = {(beat.better, beat.worse): beat for beat in circle.beats}
     better, worse = two if two in known else two[::-1]
-    graph: nx.DiGraph[str] = nx.DiGraph(sorted(known))
-    back = min(nx.all_shortest_paths(graph, worse, better))
-    walk = (better, *back)
+    walk = (better, *way(worse, better, below(circle.wrestlers, circle.beats)), better)
     return tuple(known[step] for step in pairwise(walk))
 
 
