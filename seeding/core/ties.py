@@ -8,7 +8,7 @@ from typing import Protocol, runtime_checkable
 
 from seeding.core.criteria import Criterion
 from seeding.core.lot import Lot
-from seeding.core.pairs import HALF, NONE, ONE
+from seeding.core.pairs import HALF, NONE, ONE, Key, every_pair
 from seeding.core.season import Season
 
 
@@ -103,17 +103,18 @@ class Seconds:
 def scored(group: Sequence[str], criterion: Criterion, season: Season) -> dict[str, Fraction]:
     """What one criterion gives each of a level group over all its pairs."""
     asked = _asked_of(group, criterion)
-    return {one: _score(one, group, asked, season) for one in group}
+    better: dict[Key, str | None] = season.once((scored, asked), dict)
+    points = dict.fromkeys(group, NONE)
+    for two in every_pair(group):
+        if two not in better:
+            better[two] = asked.compare(*two, season).better
+        for one in two:
+            points[one] += {one: ONE, None: HALF}.get(better[two], NONE)
+    return points
 
 
 def _asked_of(group: Sequence[str], criterion: Criterion) -> Criterion:
     return criterion.among(group) if isinstance(criterion, Among) else criterion
-
-
-def _score(one: str, group: Sequence[str], criterion: Criterion, season: Season) -> Fraction:
-    verdicts = (criterion.compare(one, other, season) for other in group if other != one)
-    points = {one: ONE, None: HALF}
-    return sum((points.get(verdict.better, NONE) for verdict in verdicts), NONE)
 
 
 def separated(
