@@ -25,7 +25,7 @@ class Input:
     name: str
 
 
-Known = dict[str, tuple[Number, tuple[PriorBout, ...]]]
+Known = tuple[Number, tuple[PriorBout, ...]]
 
 
 class Criterion(Protocol):
@@ -79,13 +79,15 @@ class Measured(ABC):
         """The bouts that made the number."""
         return ()
 
+    def known(self, wrestler: str, season: Season) -> Known:
+        """The number and its evidence, worked out once in a season."""
+        kept: dict[str, Known] = season.once(self, dict)
+        if wrestler not in kept:
+            kept[wrestler] = self.measure(wrestler, season), self.evidence(wrestler, season)
+        return kept[wrestler]
+
     def compare(self, a: str, b: str, season: Season) -> Verdict:
-        known: Known = season.once(self, dict)
-        for wrestler in (a, b):
-            if wrestler not in known:
-                found = self.measure(wrestler, season), self.evidence(wrestler, season)
-                known[wrestler] = found
-        (first, of_a), (second, of_b) = known[a], known[b]
+        (first, of_a), (second, of_b) = self.known(a, season), self.known(b, season)
         better = self._better(a, b, (first, second))
         sentence = self._sentence(a, b, better, (first, second))
         return Verdict(self.name, (a, b), better, (first, second), sentence, (of_a, of_b))

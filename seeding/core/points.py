@@ -126,7 +126,7 @@ class Points:
     ) -> tuple[Fraction, Fraction]:
         if isinstance(term, Bands):
             return term.points(a, b, season)
-        x, y = term.measure(a, season).value, term.measure(b, season).value
+        x, y = (term.known(one, season)[0].value for one in (a, b))
         return x or NONE, y or NONE
 
 
@@ -218,7 +218,7 @@ class Additive:
         return arranged(Totals(sums, pairs), seconds)
 
     def _sum(self, wrestler: str, season: Season) -> Fraction:
-        values = (term.measure(wrestler, season).value for term in self.terms)
+        values = (term.known(wrestler, season)[0].value for term in self.terms)
         return sum((value or NONE for value in values), NONE)
 
     def _pair(self, two: Key, season: Season) -> Pair:
