@@ -11,7 +11,7 @@ from seeding.core.reasons import Before, Reason, Step, between, by_seconds
 from seeding.core.season import PriorBout
 from seeding.core.ties import Seconds
 from seeding.core.verdict import Sentence
-from seeding.core.walks import beat, beats, in_words, own_bouts, round_through
+from seeding.core.walks import beat, in_words, own_bouts, round_through
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +60,10 @@ class Rung:
 def over(left: Iterable[str], pairs: Mapping[Key, Pair]) -> dict[str, str]:
     """For each who has somebody over him, the first such by id."""
     found: dict[str, str] = {}
-    for step in sorted(beats(pairs)):
-        found.setdefault(step.worse, step.better)
+    for two, pair in pairs.items():
+        if pair.better is not None:
+            worse = two[two[0] == pair.better]
+            found[worse] = min(pair.better, found.get(worse, pair.better))
     return {name: found[name] for name in left if name in found}
 
 
