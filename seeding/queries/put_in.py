@@ -1,6 +1,6 @@
 """Reads of what no bout tells: rankings, places at earlier events, ballots."""
 
-from collections import defaultdict
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -102,24 +102,34 @@ def voted(row: Ballot, keys: Mapping[int, str]) -> Voted:
 
 def field_of(tournament: Tournament, reads: Mapping[int, Iterable[Input]]) -> Field:
     """The tournament as a file finds it; `reads`: the inputs of each weight's list."""
-    weights = list(tournament.weights.all())
+    weights, names = list(tournament.weights.all()), weight_names(tournament)
     rows = Entry.objects.filter(tournament=tournament, status=Entry.Status.ENTERED)
     return Field(
-        weights=tuple(row.label for row in weights),
-        drawn=frozenset(row.label for row in weights if row.locked),
+        weights=tuple(names[row.pk] for row in weights),
+        drawn=frozenset(names[row.pk] for row in weights if row.locked),
         entries=tuple(
-            entered(row) for row in rows.select_related("wrestler", "team", "weight_class")
+            _entered(row, names[row.weight_class_id])
+            for row in rows.select_related("wrestler", "team")
         ),
-        reads={row.label: tables_of(reads[row.pk]) for row in weights},
+        reads={names[row.pk]: tables_of(reads[row.pk]) for row in weights},
         teams={name: row.key for row in tournament.teams.all() for name in _names(row)},
     )
 
 
-def entered(row: Entry) -> Entered:
-    """An entry as the core knows it."""
+def weight_names(tournament: Tournament) -> Mapping[int, str]:
+    """How a file calls each weight: by its label, after its division where two have the same."""
+    rows = list(tournament.weights.select_related("division"))
+    often = Counter(row.label for row in rows)
+    return {
+        row.pk: f"{row.division.name} {row.label}" if often[row.label] > 1 else row.label
+        for row in rows
+    }
+
+
+def _entered(row: Entry, weight: str) -> Entered:
     return Entered(
         key=row.key,
-        weight=row.weight_class.label,
+        weight=weight,
         given=row.wrestler.given,
         family=row.wrestler.family,
         team=row.team.name,
@@ -135,11 +145,3 @@ def entered_at(weight: WeightClass) -> list[Entry]:
     """The entries of a weight that are in the field."""
     rows = Entry.objects.filter(weight_class=weight, status=Entry.Status.ENTERED)
     return list(rows.select_related("wrestler", "team", "weight_class").order_by("pk"))
-
-
-def noted_rows(entries: Iterable[Entry]) -> Mapping[int, list[Noted]]:
-    """What is noted of the entries, by primary key."""
-    found: dict[int, list[Noted]] = defaultdict(list)
-    for row in Noted.objects.filter(entry__in=list(entries)):
-        found[row.entry_id].append(row)
-    return found

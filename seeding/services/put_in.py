@@ -8,6 +8,7 @@ from django.db.models import F
 from seeding.core.criteria import Input, InputKind
 from seeding.core.put_in import (
     PutIn,
+    Said,
     Table,
     Voted,
     ballot_problems,
@@ -31,6 +32,7 @@ from seeding.queries.put_in import (
     field_of,
     values_of,
     voted,
+    weight_names,
 )
 from seeding.services.order import open_order
 
@@ -131,11 +133,12 @@ def set_ballot(*, call: Call, weight: WeightClass, ballot: Voted) -> Deed:
     require(call, weight.tournament_id, Right.SEED)
     open_order(call, weight)
     field = field_of(weight.tournament, _reads(weight.tournament))
-    entries = {one.key: one for one in field.entries if one.weight == weight.label}
+    name = weight_names(weight.tournament)[weight.pk]
+    entries = {one.key: one for one in field.entries if one.weight == name}
     if not ballot.voter.strip():
         raise Invalid([Problem("voter", "Say whose ballot it is.")])
     strange = [Problem(key, "is not entered here") for key in ballot.ranks if key not in entries]
-    own = own_of(field, weight.label, ballot.team)
+    own = own_of(field, name, ballot.team)
     wrong = strange or [Problem(*one) for one in ballot_problems(ballot.ranks, entries, own)]
     if wrong:
         raise Invalid(wrong)
@@ -181,8 +184,9 @@ def commit_put_in(*, call: Call, tournament: Tournament, data: bytes, name: str)
     plan = put_in_plan(tournament, data, name)
     if plan.sheet.problems:
         raise Invalid(plan.sheet.problems)
-    weights = {row.label: row for row in tournament.weights.select_related("tournament")}
-    touched = [weights[label] for label in sorted({change.weight for change in plan.changes})]
+    names = weight_names(tournament)
+    weights = {names[row.pk]: row for row in tournament.weights.select_related("tournament")}
+    touched = [weights[name] for name in sorted({change.weight for change in plan.changes})]
     for weight in touched:
         open_order(replace(call, expected=None), weight)
     wanted = _wanted(tournament, plan.sheet)
@@ -212,23 +216,29 @@ def _wanted(tournament: Tournament, sheet: PutIn) -> Wanted:
     known: Values = values_of(entries[key] for key in touched)
     wanted: dict[int, dict[Table, dict[str, int]]] = {}
     for one in sheet.said:
-        pk = entries[one.entry].pk
-        tables = wanted.setdefault(pk, {})
-        before = known[pk].get(one.table, {})
-        tables.setdefault(one.table, dict(before))[one.weight] = one.value
+        row = entries[one.entry]
+        tables = wanted.setdefault(row.pk, {})
+        before = known[row.pk].get(one.table, {})
+        tables.setdefault(one.table, dict(before))[_at(one, row)] = one.value
     return wanted
 
 
+def _at(one: Said, row: Entry) -> str:
+    """The weight at which a place was won, empty for the entry's own."""
+    return "" if one.weight == row.weight_class.label else one.weight
+
+
 def _changed_values(tournament: Tournament, sheet: PutIn) -> Iterable[Change]:
-    entries = _entries(tournament)
+    entries, names = _entries(tournament), weight_names(tournament)
     known = values_of(entries[key] for key in {one.entry for one in sheet.said})
     for one in sheet.said:
         row = entries[one.entry]
-        before = known[row.pk].get(one.table, {}).get(one.weight)
+        at = _at(one, row)
+        before = known[row.pk].get(one.table, {}).get(at)
         if before != one.value:
-            what = f"{one.table.name}, at {one.weight}" if one.weight else one.table.name
+            what = f"{one.table.name}, at {at}" if at else one.table.name
             told = [_written(one.table, value) for value in (before, one.value)]
-            yield Change(row.weight_class.label, row.wrestler.name, what, told[0], told[1])
+            yield Change(names[row.weight_class_id], row.wrestler.name, what, told[0], told[1])
 
 
 def _written(table: Table, value: int | None) -> str:
@@ -240,12 +250,12 @@ def _written(table: Table, value: int | None) -> str:
 def _new_ballots(tournament: Tournament, sheet: PutIn) -> list[Voted]:
     """The ballots of the file that are not known just so."""
     keys = {row.pk: key for key, row in _entries(tournament).items()}
+    names = weight_names(tournament)
     rows = Ballot.objects.filter(weight_class__tournament=tournament)
-    known = [
-        voted(row, keys)
+    held = {
+        (names[row.weight_class_id], folded(row.voter)): voted(row, keys)
         for row in rows.select_related("team", "weight_class").prefetch_related("ranks")
-    ]
-    held = {(one.weight, folded(one.voter)): one for one in known}
+    }
     return [
         one for one in sheet.ballots if not _same(one, held.get((one.weight, folded(one.voter))))
     ]

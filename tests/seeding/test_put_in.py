@@ -7,11 +7,15 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from django.urls import reverse
 
+from seeding.core.put_in import Voted
 from seeding.entries.models import Entry, Tournament, WeightClass
+from seeding.entries.services import add_division, add_weight_set
+from seeding.journal.core.errors import Invalid
 from seeding.journal.models import Act
 from seeding.models import Ballot, Noted
 from seeding.queries import rules_of, season_of
 from seeding.services.lists import use_list
+from seeding.services.put_in import set_ballot
 from tests.seeding.entries.desks import CALL, enter, signed_in, spring
 
 pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
@@ -122,6 +126,30 @@ def test_every_problem_is_listed_by_row_and_column_and_nothing_is_done(client: C
     answer = client.post(page, {"do": "commit"})
     assert answer.status_code == 200
     assert rankings() == {}
+
+
+def test_weights_of_two_divisions_with_one_label_are_told_apart(
+    client: Client, tournament: Tournament
+) -> None:
+    add_division(
+        call=CALL, tournament=tournament, key="jv", name="JV", rulebook="college-2025", settings={}
+    )
+    add_weight_set(call=CALL, division=tournament.divisions.get(key="jv"), name="men")
+    enter(tournament, "jv-125", "Abe Lund")
+    WeightClass.objects.filter(key="125").update(locked=True)
+    page = client.get(send(client, HEADS + "125,Abe Lund,,coaches,rank,4,\n")).content.decode()
+    assert "“125” is no weight of this tournament; write “Open 125” or “JV 125”" in page
+    rows = "JV 125,Abe Lund,,coaches,rank,4,\nJV 125,Abe Lund,,qualifying event,place,2,125\n"
+    client.post(send(client, HEADS + rows), {"do": "commit"})
+    lund = Entry.objects.get(wrestler__family="Lund")
+    assert (lund.rank, lund.qualifying_place) == (4, 2)
+    assert Act.objects.latest("pk").subject["weights"] == [lund.weight_class_id]
+    heads = BALLOTS.partition("\n")[0]
+    client.post(send(client, f"{heads}\nJV 125,Coach Ash,,Abe Lund,,1\n"), {"do": "commit"})
+    assert Ballot.objects.get().weight_class_id == lund.weight_class_id
+    ballot = Voted("JV 125", "Coach Elm", "", {key("Holm"): 1})
+    with pytest.raises(Invalid, match="is not entered here"):
+        set_ballot(call=CALL, weight=lund.weight_class, ballot=ballot)
 
 
 def test_ballots_come_by_file_and_replace_those_of_the_voter(client: Client) -> None:

@@ -33,7 +33,7 @@ class Entered:
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """Weights are labels, light to heavy; `reads`: the tables of each weight's list.
+    """Weights by names that no two share, light to heavy; `reads`: the tables of each one's list.
 
     `drawn`: the weights in which nothing can be put in any more. `teams`: keys by folded name.
     """

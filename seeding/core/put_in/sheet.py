@@ -129,7 +129,7 @@ class _Reader:
         text = cells.text("weight", 40)
         weight = self._words.get(bare_weight(text))
         if weight is None:
-            cells.refuse("weight", f"“{text}” is no weight of this tournament")
+            cells.refuse("weight", f"“{text}” is no weight of this tournament{self._hint(text)}")
         elif weight in self.field.drawn:
             cells.refuse("weight", f"{weight} is drawn; its order stands")
         else:
@@ -138,6 +138,12 @@ class _Reader:
                 return found
             cells.refuse("wrestler", found)
         return None
+
+    def _hint(self, text: str) -> str:
+        """The weights of several divisions that have this label."""
+        said = bare_weight(text)
+        meant = [one for one in self.field.weights if bare_weight(one).endswith(f" {said}")]
+        return f"; write {' or '.join(f'“{one}”' for one in meant)}" if said and meant else ""
 
     def said(self, row: Row) -> Said | None:
         """What a row of ranks and places says."""
