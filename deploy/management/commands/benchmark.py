@@ -1,12 +1,12 @@
 """How fast it is: figures of speed beside a reference measured in the same run."""
 
 from argparse import ArgumentParser
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from importlib import import_module
-from pkgutil import iter_modules
+from collections.abc import Callable, Iterable, Mapping
 from typing import Protocol
 
 from django.core.management import BaseCommand, CommandError
+
+from deploy.management.tree import known, modules
 
 # By name only: the benchmarks belong to the tests, which an installation may lack.
 PACKAGE = "tests.benchmarks"
@@ -63,25 +63,13 @@ class Command(BaseCommand):
 
 def benchmarks(package: str = PACKAGE) -> Mapping[str, Rows]:
     """The modules that give rows, by their name with hyphens."""
-    try:
-        found = import_module(package)
-    except ModuleNotFoundError as error:
-        if not package.startswith(error.name or " "):
-            raise
-        raise CommandError(
-            f"There is no {package} here. Benchmarks are part of the source tree, in the folder "
-            "tests; an installation without it cannot be measured."
-        ) from error
-    modules = (import_module(f"{package}.{one.name}") for one in iter_modules(found.__path__))
-    giving = (module for module in modules if hasattr(module, "rows"))
-    return {module.__name__.split(".")[-1].replace("_", "-"): module.rows for module in giving}
+    found = modules(package, "Benchmarks")
+    return {name: module.rows for name, module in found.items() if hasattr(module, "rows")}
 
 
-def chosen(among: Mapping[str, Rows], name: object) -> Iterator[Rows]:
+def chosen(among: Mapping[str, Rows], name: object) -> Iterable[Rows]:
     """All of them, or the one of this name."""
-    if name is not None and name not in among:
-        raise CommandError(f"There is no benchmark {name!r}. There are: {', '.join(among)}.")
-    return (rows for known, rows in among.items() if name in (None, known))
+    return among.values() if name is None else [among[known(among, name, "benchmark")]]
 
 
 def line(row: Row) -> str:

@@ -4,11 +4,11 @@ import os
 import secrets
 from argparse import ArgumentParser
 from collections.abc import Callable, Mapping
-from importlib import import_module
-from pkgutil import iter_modules
 from typing import Protocol
 
 from django.core.management import BaseCommand, CommandError
+
+from deploy.management.tree import known, modules
 
 # By name only: the soaks belong to the tests, which an installation may lack.
 PACKAGE = "tests.soaks"
@@ -41,7 +41,8 @@ class Command(BaseCommand):
         parser.add_argument("--first", type=int, default=0, help="number of the first, from 0")
 
     def handle(self, *args: object, **options: object) -> None:
-        found = chosen(soaks(), str(options["name"]))
+        among = soaks()
+        found = among[known(among, options["name"], "soak")]
         count, seed, jobs, first = (
             _whole(options[name], name) for name in ("count", "seed", "jobs", "first")
         )
@@ -67,22 +68,4 @@ def _whole(value: object, name: str) -> int | None:
 
 def soaks(package: str = PACKAGE) -> Mapping[str, Soak]:
     """The soaks, by the name of their module with hyphens."""
-    try:
-        found = import_module(package)
-    except ModuleNotFoundError as error:
-        if not package.startswith(error.name or " "):
-            raise
-        raise CommandError(
-            f"There is no {package} here. Soaks are part of the source tree, in the folder tests; "
-            "an installation without it cannot run them."
-        ) from error
-    names = [one.name for one in iter_modules(found.__path__)]
-    modules: list[Soak] = [import_module(f"{package}.{name}") for name in names]
-    return dict(zip((name.replace("_", "-") for name in names), modules, strict=True))
-
-
-def chosen(among: Mapping[str, Soak], name: str) -> Soak:
-    """The one of this name."""
-    if name not in among:
-        raise CommandError(f"There is no soak {name!r}. There are: {', '.join(among)}.")
-    return among[name]
+    return modules(package, "Soaks")
