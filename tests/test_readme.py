@@ -11,8 +11,10 @@ from django.core.management import get_commands, load_command_class
 from django.core.management.base import BaseCommand
 from django.urls import resolve
 
+from brackets.core.rules import PLACES
 from results.core.outcomes import Kind
-from seeding.entries.forms.weights import PLACES, titles
+from seeding.entries.forms.weights import titles
+from seeding.entries.rulebooks import book, books
 from seeding.rulebooks import lists
 from tests.conftest import ROOT
 
@@ -151,4 +153,7 @@ def test_rule_books_kinds_and_places_are_those() -> None:
     known = README.partition("## What it knows")[2].partition("\n## ")[0]
     assert [title for _name, title in titles() if title not in known] == []
     assert [kind for kind in Kind if kind not in known] == []
-    assert "{}, {} or {} places".format(*(places for places, _label in PLACES)) in known
+    scored = {int(places) for name in books() for places in book(name)["team_points"]["placement"]}
+    assert "{}, {} or {} places".format(*sorted(scored)) in known
+    others = ", ".join(str(places) for places in PLACES if places not in scored)
+    assert f"as many as your settings give team points for: {others}." in known

@@ -11,9 +11,9 @@ from seeding.entries.core.rulebook import override, whole
 from seeding.entries.core.upgrades import Snapshot
 from seeding.entries.models import Division, WeightClass
 from seeding.entries.rulebooks import book, books
+from seeding.entries.services.division import places_with_points
 from seeding.journal.forms import ActForm
 
-PLACES = tuple((places, str(places)) for places in (4, 6, 8))
 SETTINGS = forms.CharField(
     label=_("Settings that differ from the rule book"),
     required=False,
@@ -79,13 +79,19 @@ class WeightForm(ActForm):
     """A weight: its label and how many places are wrestled for."""
 
     label = forms.CharField(label=_("Weight"), max_length=40, help_text=_("As it is called: 125."))
-    places = forms.TypedChoiceField(label=_("Places"), coerce=int, choices=PLACES)
+    places = forms.TypedChoiceField(label=_("Places"), coerce=int)
+
+    def __init__(self, *args: Any, division: Division, **more: Any) -> None:
+        super().__init__(*args, **more)
+        field = self.fields["places"]
+        if isinstance(field, forms.ChoiceField):
+            field.choices = [(one, str(one)) for one in places_with_points(division)]
 
     @classmethod
     def of(cls, weight: WeightClass, data: Any = None) -> "WeightForm":
         """The form of a weight as it stands."""
         held = {"label": weight.label, "places": weight.places, "version": weight.version}
-        return cls(data, initial=held)
+        return cls(data, initial=held, division=weight.division)
 
 
 class WeightSetForm(ActForm):

@@ -9,8 +9,8 @@ from seeding.entries.permissions import Sight
 from seeding.journal.serializers import StrictSerializer
 
 Item = dict[str, Any]
-PLACES = (4, 6, 8)
 KEY = r"^[A-Za-z0-9_.-]+$"
+SCORED = "A number that the rule book has team points for."
 
 
 class DivisionSerializer(serializers.Serializer[Any]):
@@ -93,7 +93,7 @@ class NewWeightSerializer(StrictSerializer):
 
     division = serializers.CharField(max_length=40)
     label = serializers.CharField(max_length=40)  # type: ignore[assignment]
-    places = serializers.ChoiceField(PLACES, required=False)
+    places = serializers.IntegerField(min_value=1, required=False, help_text=SCORED)
     key = serializers.RegexField(KEY, max_length=40, required=False)
 
 
@@ -101,7 +101,7 @@ class EditWeightSerializer(StrictSerializer):
     """A weight's label, and before the draw its number of places."""
 
     label = serializers.CharField(max_length=40, required=False)  # type: ignore[assignment]
-    places = serializers.ChoiceField(PLACES, required=False)
+    places = serializers.IntegerField(min_value=1, required=False, help_text=SCORED)
 
 
 class TeamSerializer(serializers.Serializer[Any]):

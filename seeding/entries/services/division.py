@@ -74,15 +74,25 @@ def missing(division: Division, labels: Iterable[str]) -> list[str]:
     return [label for label in labels if label not in known]
 
 
+def places_with_points(division: Division) -> list[int]:
+    """The numbers of places that the rule book has team points for, the fewest first."""
+    return sorted(map(int, division.snapshot["team_points"]["placement"]))
+
+
 def scored_places(division: Division, places: int | None, where: str) -> int:
     """How many places a weight gives, the rule book's number where none is said.
 
     Refuses a number that the rule book has no points for.
     """
-    known = division.snapshot["team_points"]["placement"]
+    known = places_with_points(division)
     found = places or int(division.snapshot["bracket"]["places"])
-    if str(found) not in known:
-        hint = f"There are no {found} places in this rule book: choose {', '.join(known)}."
+    if found not in known:
+        hint = (
+            f"The rule book has no team points for {found} places, "
+            f"only for {', '.join(map(str, known))}. "
+            "Choose one of these, or first set "
+            f"team_points.placement.{found} = [points of 1st, 2nd, ...]."
+        )
         raise Invalid([Problem(where, hint)])
     return found
 

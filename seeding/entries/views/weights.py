@@ -100,6 +100,7 @@ def _shown(request: HttpRequest, division: Division, rows: list[WeightClass]) ->
             buttons.append(SetButton(name, lacking, form))
     add = WeightForm(
         posted(request, f"weight-{division.key}"),
+        division=division,
         initial={"places": division.snapshot["bracket"]["places"]},
         auto_id=f"{division.key}_%s",
     )

@@ -8,6 +8,8 @@ from django.test import Client
 from django.urls import reverse
 
 from seeding.entries.models import Division, Organisation, Role, Tournament, User, WeightClass
+from seeding.entries.services.division import new_weight
+from seeding.journal.core.errors import Invalid
 from seeding.journal.models import Act, Log
 from tests.seeding.entries.desks import enter, owner, spring
 
@@ -156,6 +158,36 @@ def test_a_weight_stands_in_its_place_and_goes_while_it_is_empty() -> None:
     enter(tournament, "125", "Ira Holm")
     answer = client.post(address("desk-weight", "125"), {"do": "remove"})
     assert "still has 1 entries" in answer.content.decode()
+
+
+def test_a_weight_gives_as_many_places_as_the_rule_book_has_points_for() -> None:
+    """Not a fixed list: a division with points for 12 places offers 12, and a label that is
+    changed does not take them away."""
+    tournament = spring()
+    client = owner(tournament)
+    points = "team_points.placement.12 = [18, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1]"
+    client.post(
+        address("desk-division", "open"), {"do": "edit", "name": "Open", "settings": points}
+    )
+    client.post(address("desk-weights"), {"do": "weight-open", "label": "130", "places": "12"})
+    made = WeightClass.objects.get(key="130")
+    assert made.places == 12
+    page = client.get(address("desk-weight", "130"))
+    assert [value for value, _ in page.context["form"].fields["places"].choices] == [4, 6, 8, 12]
+    assert '<option value="12" selected>' in page.content.decode()
+
+
+def test_a_number_of_places_without_points_is_refused_and_says_how_to_have_it() -> None:
+    tournament = spring()
+    client = owner(tournament)
+    page = {"do": "edit", "name": "Open", "settings": "bracket.places = 16"}
+    client.post(address("desk-division", "open"), page)
+    with pytest.raises(Invalid) as caught:
+        new_weight(Division.objects.get(), "130")
+    assert caught.value.problems[0].message == (
+        "The rule book has no team points for 16 places, only for 4, 6, 8. "
+        "Choose one of these, or first set team_points.placement.16 = [points of 1st, 2nd, ...]."
+    )
 
 
 def test_a_new_user_gets_a_role_and_a_weak_password_is_refused() -> None:
