@@ -15,7 +15,7 @@ Keys of `[seeding.counting]`
     "medical forfeit", "disqualification".
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -68,6 +68,13 @@ def bad(table: Section, key: str, wanted: str) -> BadSetting:
     """The refusal of a value that is readable, but makes no sense."""
     where = table.path(key)
     return BadSetting(name=where, wanted=wanted, value=table.raw(key), where=where)
+
+
+def unique(table: Section, key: str, names: Sequence[str]) -> None:
+    """Refuse a list of which two have one name."""
+    for name in names:
+        if names.count(name) > 1:
+            raise bad(table, key, f"a list in which {name} stands once")
 
 
 def choice(table: Section, key: str, among: type[E]) -> E:

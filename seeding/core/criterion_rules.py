@@ -39,7 +39,7 @@ Keys of every criterion
                       stands against one who has one: "worse", or "nobody" (decides nothing)
 
 Keys of every term
-    name, term = "linear" | "shortfall" | "bands"
+    name (unique among the terms), term = "linear" | "shortfall" | "bands"
     of        the table of a criterion that gives everybody a number
     factor    the number is taken so many times
     full_bouts, each (shortfall)  points lost for each bout missing to a full record

@@ -1,6 +1,6 @@
 """Reading terms and points; the keys are explained in `seeding.core.criterion_rules`."""
 
-from seeding.core.counting_rules import Counting, bad, number, positive
+from seeding.core.counting_rules import Counting, bad, number, positive, unique
 from seeding.core.criteria import Criterion
 from seeding.core.measured_rules import ledger, measured
 from seeding.core.points import Band, Bands, Points, Shortfall, Term, term
@@ -17,6 +17,7 @@ def terms(section: Section, kinds: Counting) -> tuple[Term | Bands, ...]:
             found.append(_term(table, kinds))
     if not found:
         raise bad(section, "terms", "a list of at least one table")
+    unique(section, "terms", [one.name for one in found])
     return tuple(found)
 
 

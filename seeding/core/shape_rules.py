@@ -34,7 +34,7 @@ from fractions import Fraction
 
 from seeding.core.ballots import ByBallot, Ranks
 from seeding.core.circle_policies import CirclePolicy, Policy
-from seeding.core.counting_rules import Counting, bad, choice, choices, number, positive
+from seeding.core.counting_rules import Counting, bad, choice, choices, number, positive, unique
 from seeding.core.criteria import Criterion, Input, Missing
 from seeding.core.criterion_rules import criterion, head_to_head, returning_placer
 from seeding.core.ladder import Ladder
@@ -81,15 +81,8 @@ def named(
             found.append(known[item])
         else:
             raise bad(section, key, f"a list of tables or of {', '.join(known) or 'nothing'}")
-    _unique(section, key, found)
+    unique(section, key, [line.name for line in found])
     return tuple(found)
-
-
-def _unique(section: Section, key: str, lines: Sequence[Criterion]) -> None:
-    names = [line.name for line in lines]
-    for name in names:
-        if names.count(name) > 1:
-            raise bad(section, key, f"a list in which {name} stands once")
 
 
 def _criteria(section: Section, kinds: Counting) -> tuple[Criterion, ...]:
@@ -105,7 +98,7 @@ def _lines(
             lines.append(Weighted(criterion(table, kinds), weight(table)))
     if not lines:
         raise bad(section, "criteria", "a list of at least one table")
-    _unique(section, "criteria", [line.criterion for line in lines])
+    unique(section, "criteria", [line.criterion.name for line in lines])
     return tuple(lines)
 
 

@@ -176,6 +176,15 @@ CRITERIA = f"head-to-head, common-opponents, returning-placer, common-events, po
             ),
         ),
         (
+            POINTS,
+            '[[seeding.criteria.terms]]\nname = "qualified last season"',
+            '[[seeding.criteria.terms]]\nname = "win percentage"',
+            (
+                "The setting seeding.criteria.2.terms must be a list in which win percentage "
+                "stands once; it is "
+            ),
+        ),
+        (
             ADDITIVE,
             'criterion = "place-points"',
             'criterion = "head-to-head"',
