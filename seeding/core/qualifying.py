@@ -17,8 +17,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from seeding.core.counting_rules import bad, unique
 from seeding.core.errors import NoLineFor, SpotTwice
-from seeding.entries.core.errors import BadSetting
 from seeding.entries.core.rulebook import Section
 
 SEEDS, REGIONS = "seeds", "regions"
@@ -86,25 +86,19 @@ def read_fill(section: Section) -> Fill:
         for lines, key in section.numbered("region_lines"):
             patterns[lines] = _pattern(table, lines, key)
     if not patterns:
-        raise _bad(section, "region_lines", "a table with one number of lines at least")
+        raise bad(section, "region_lines", "a table with one number of lines at least")
     return LinesByRegion(MappingProxyType(patterns)) if by_region else LinesBySeed()
 
 
 def _pattern(table: Section, lines: int, key: str) -> tuple[str, ...]:
     spots = table.texts(key)
     if len(spots) != lines:
-        raise _bad(table, key, f"a list of {lines} spots")
+        raise bad(table, key, f"a list of {lines} spots")
     for spot in spots:
         if not SPOT.fullmatch(spot):
-            raise _bad(table, key, f"a list of spots such as A1 or *1, which “{spot}” is not")
-        if spots.count(spot) > 1:
-            raise _bad(table, key, f"a list in which {spot} stands once")
+            raise bad(table, key, f"a list of spots such as A1 or *1, which “{spot}” is not")
+    unique(table, key, spots)
     return spots
-
-
-def _bad(section: Section, key: str, wanted: str) -> BadSetting:
-    where = section.path(key)
-    return BadSetting(name=where, wanted=wanted, value=section.raw(key), where=where)
 
 
 def seat(pattern: Sequence[str], field: Sequence[Held]) -> tuple[str | None, ...]:
