@@ -19,13 +19,20 @@ class InputKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Input:
-    """A table that a criterion reads: a ranking, or the places of an earlier event."""
+    """What a criterion reads: a ranking, the places of an earlier event, or the ballots."""
 
     kind: InputKind
     name: str
 
 
 Known = tuple[Number, tuple[PriorBout, ...]]
+
+
+AHEAD = "{better} is ahead in {criterion}: {first} against {second}."
+MORE_WINS = (
+    "{better} and {worse} are level in {criterion}, and {better} has more wins: "
+    "{first} against {second}."
+)
 
 
 class Criterion(Protocol):
@@ -119,7 +126,7 @@ class Measured(ABC):
             )
         worse = b if better == a else a
         return Sentence.of(
-            "{better} is ahead in {criterion}: {first} against {second}.",
+            MORE_WINS if numbers[0].value == numbers[1].value else AHEAD,
             {"better": better, "worse": worse},
             criterion=self.name,
             first=texts[better],

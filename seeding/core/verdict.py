@@ -46,7 +46,7 @@ def _flat(fields: Mapping[str, object]) -> tuple[str, ...]:
 class Number:
     """A wrestler's number and how it is written; no value = he has none, and the text says why.
 
-    `then` decides between equal values, more is better.
+    `then` decides between equal values: bouts won, more is better.
     """
 
     value: Fraction | None

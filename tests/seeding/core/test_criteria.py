@@ -51,6 +51,13 @@ def test_a_forfeit_may_be_a_win_without_being_a_loss() -> None:
     assert [one.loser for one in criterion.compare("A", "B", known).bouts] == ["B", "C", "B"]
 
 
+def test_more_wins_at_equal_percentage_in_words() -> None:
+    criterion = WinPercentage("win percentage", WORSE, LEDGER, 1, Equal.MORE_WINS)
+    assert criterion.compare("B", "A", season(*met(["AX", "AY", "BX"]))).sentence.say() == (
+        "A and B are level in win percentage, and A has more wins: 1.000 (2-0) against 1.000 (1-0)."
+    )
+
+
 def test_win_percentage_in_words() -> None:
     criterion = WinPercentage("win percentage", WORSE, LEDGER, 2, Equal.NOBODY)
     known = season(*met(["AX", "AY", "ZA", "BX"]))
