@@ -222,6 +222,6 @@ class StillQualified(QualifyingRefusal):
 class SeedsVoid(Refusal):
     code = "seeds-void"
     template = (
-        "A seed of {weight} was scratched, so by the rule book its order is adopted anew. "
-        "Adopt it in the seeding room, then draw."
+        "A seed of {weight} was scratched, and by the list of criteria its order is then adopted "
+        "anew. Adopt it in the seeding room, then draw."
     )
