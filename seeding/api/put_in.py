@@ -83,6 +83,8 @@ def _values(row: WeightClass, data: Data) -> dict[int, dict[Table, dict[str, int
         else:
             weight = "" if item["weight"] == row.label else item["weight"]
             values[known[item["entry"]]][table][weight] = item["value"]
+            if fault := table.fault(item["value"], weight):
+                problems.append(Problem(f"items.{at}", fault))
     if problems:
         raise Invalid(problems)
     return values

@@ -1,5 +1,7 @@
 """What no bout tells, read from a tournament file into the tables."""
 
+from seeding.core.criteria import InputKind
+from seeding.core.put_in import Table
 from seeding.entries.models import Entry, WeightClass
 from seeding.entries.services.document import Document, Ground, look_up
 from seeding.journal.core.errors import Invalid, Problem
@@ -25,6 +27,8 @@ def _inputs(ground: Ground, weight: WeightClass, kept: Document, where: str) -> 
         entry = _entry(ground, weight, item["entry"], f"{here}.entry")
         at_weight = item.get("weight", "")
         key = (entry.pk, item["kind"], item["table"], at_weight)
+        if fault := Table(InputKind(item["kind"]), item["table"]).fault(item["value"], at_weight):
+            raise Invalid([Problem(here, fault)])
         if key in rows:
             raise Invalid([Problem(here, "says a second thing of the same table and wrestler")])
         rows[key] = Noted(

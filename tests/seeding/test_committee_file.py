@@ -99,12 +99,16 @@ def test_people_who_cannot_sign_in_here_are_passed_over(tournament: Tournament) 
         ("challenges_until", "2026-03-19T10:00", "seeding.challenges_until"),
         ("challenges", [{"move": 7}], "seeding.challenges[0].move"),
         ("challenges", [{"over": "nobody"}], "seeding.challenges[0].over"),
+        ("inputs", [{"value": 3, "weight": "133"}], "seeding.inputs[0]"),
+        ("inputs", [{"value": 0}], "seeding.inputs[0]"),
     ],
 )
 def test_what_is_wrong_is_named(tournament: Tournament, field: str, value: Any, where: str) -> None:
     file = dump(tournament)
     kept = next(one for one in file["weight_classes"] if one["id"] == "125")["seeding"]
-    kept[field] = [kept["challenges"][0] | value[0]] if field == "challenges" else value
+    rank = {"entry": entry("Holm").key, "kind": "ranking", "table": "coaches"}
+    base = {"challenges": kept["challenges"][0], "inputs": rank}
+    kept[field] = [base[field] | value[0]] if field in base else value
     with pytest.raises(Invalid) as refusal:
         again(file)
     assert refusal.value.problems[0].where.endswith(where)

@@ -276,3 +276,23 @@ def test_blank_tables_are_read_as_they_are_written(client: Client) -> None:
         text = client.get(send(client, blank + rows.partition("\n")[2])).content.decode()
         assert "Take them in" in text
     assert client.get(reverse("desk-put-in-blank", args=["spring", "x", "csv"])).status_code == 404
+
+
+@pytest.mark.parametrize(
+    ("value", "weight", "message"),
+    [(3, "133", "leave the weight out"), (0, "", "a whole number from 1")],
+)
+def test_a_rank_that_is_none_is_refused_by_the_interface(
+    client: Client, value: int, weight: str, message: str
+) -> None:
+    table = {"kind": "ranking", "name": "coaches"}
+    item = {"entry": key("Holm"), "kind": "ranking", "table": "coaches", "value": value}
+    body = {"tables": [table], "items": [{**item, "weight": weight}]}
+    answer = client.put(
+        reverse("api-tables", args=["spring", "125"]), body, content_type="application/json"
+    )
+    assert answer.status_code == 400
+    error = answer.json()["errors"][0]
+    assert error["attr"] == "items.0"
+    assert message in error["detail"]
+    assert not Noted.objects.exists()

@@ -14,6 +14,14 @@ class Table:
     kind: InputKind
     name: str
 
+    def fault(self, value: int, weight: str) -> str:
+        """Why a value (at another weight) cannot stand in the table, or empty."""
+        if self.kind is InputKind.RANKING and weight:
+            return "a rank is that of the entry's own weight; leave the weight out"
+        if self.kind is InputKind.RANKING and value < 1:
+            return "a rank is a whole number from 1"
+        return ""
+
 
 @dataclass(frozen=True, slots=True)
 class Entered:
