@@ -166,17 +166,24 @@ class RemedyForm(forms.Form):
 
 
 class DoneForm(ActForm):
-    """The button that does what is shown: `mark` is that of the preview."""
+    """The button that does what is shown under `mark`."""
 
     reason = forms.CharField(label=_("Reason"), max_length=300, help_text=REASON)
     mark = forms.CharField(max_length=16, widget=forms.HiddenInput)
 
     @classmethod
-    def of(cls, data: Any, mark: str, *, needs_reason: bool, version: int) -> "DoneForm":
-        """The form under a preview."""
-        form = cls(data, initial={"mark": mark, "version": version}, auto_id="act_%s")
+    def of(cls, data: Any, *, needs_reason: bool) -> "DoneForm":
+        """The form as it was sent, or an empty one."""
+        form = cls(data, auto_id="act_%s")
         form.fields["reason"].required = needs_reason
         return form
+
+    def show(self, mark: str, version: int) -> None:
+        """Stand under the preview of this mark, beside a refusal with what was typed."""
+        self.initial = {"mark": mark, "version": version}
+        if self.is_bound:
+            self.look_again(version)
+            self.data = {**self.data, "mark": mark}
 
 
 class LateEntryForm(forms.Form):

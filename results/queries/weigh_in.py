@@ -57,10 +57,14 @@ def sheet(tournament: Tournament) -> QuerySet[Entry]:
     )
 
 
-def concerned(tournament: Tournament, now: datetime) -> list[Concerned]:
+def all_concerned(tournament: Tournament) -> QuerySet[Entry]:
     """All whom the weigh-in leaves without their weight, and about whom nothing is done yet."""
-    rows = sheet(tournament).filter(weigh_in__in=CONCERNED)
-    return [concern(row, now) for row in rows]
+    return sheet(tournament).filter(weigh_in__in=CONCERNED)
+
+
+def concerned(tournament: Tournament, now: datetime) -> list[Concerned]:
+    """The same with what can be done about each."""
+    return [concern(row, now) for row in all_concerned(tournament)]
 
 
 def concern(entry: Entry, now: datetime) -> Concerned:

@@ -52,14 +52,13 @@ def take_out(*, call: Call, case: Case, reason: str = "", mark: str = "") -> Dee
     return Deed(entry.tournament.log_id, "entry.taken-out", _subject([case]))
 
 
-def look_at_cases(call: Call, cases: Sequence[Case], reason: str = "") -> Follows:
+def look_at_cases(call: Call, cases: Sequence[Case]) -> Follows:
     """What would follow from these choices."""
     for one in cases:
         require(call, one.entry.tournament_id, Right.DIRECT)
-    own = [replace(one, entry=copy(one.entry)) for one in cases]  # a rehearsal changes its rows
-    found = _chosen(call, own)
+    found = _chosen(call, cases)
     anew = [one.label for one in to_redraw(found)]
-    return rehearsed(_weights(found), lambda: carry(call, found, reason or "-"), anew)
+    return rehearsed(_weights(found), lambda: carry(call, found, "-"), anew)
 
 
 def _take_out(call: Call, cases: Sequence[Case], reason: str, mark: str) -> None:
@@ -74,10 +73,13 @@ def _take_out(call: Call, cases: Sequence[Case], reason: str, mark: str) -> None
 
 
 def _chosen(call: Call, cases: Sequence[Case]) -> list[Chosen]:
-    """Refuses where nobody is chosen, or somebody twice."""
+    """Refuses where nobody is chosen, or somebody twice.
+
+    Of rows of their own: what is carried out changes them, and may be taken back or refused.
+    """
     if not cases or len({one.entry.pk for one in cases}) < len(cases):
         raise Invalid([Problem("", "Choose everybody once, and somebody at least.")])
-    return [chosen(one, call.now) for one in cases]
+    return [chosen(replace(one, entry=copy(one.entry)), call.now) for one in cases]
 
 
 def _weights(cases: Sequence[Chosen]) -> list[WeightClass]:

@@ -11,7 +11,7 @@ from seeding.entries.models import Entry, Tournament
 from seeding.entries.services import scratch_entry
 from seeding.models import Berth, QualifyingPlan, Region
 from tests.results.championship import CALL
-from tests.results.desk import buttons, press, text
+from tests.results.desk import buttons, form, press, text
 from tests.results.regions import by_spot, names, plan, region, state, two_regions, weight
 from tests.seeding.entries.desks import owner
 
@@ -140,3 +140,13 @@ def test_a_drawn_weight_offers_nothing_any_more(meet: Tournament, desk: Client) 
     assert "The line is a bye." in page
     pressed = buttons(desk, FIELD)
     assert not [name for name in pressed if name.startswith(("step", "back", "accept"))]
+
+
+def test_who_takes_in_too_late_sees_what_it_would_do_now(meet: Tournament, desk: Client) -> None:
+    page = f"{DESK}take/"
+    old = form(text(desk.get(page)), "take")
+    plan(meet, places=3, wild_cards=1, alternates=2, alternates_until=None)
+    answer = text(desk.post(page, {**old, "do": "take"}))
+    assert "What the regions" in answer
+    desk.post(page, {**form(answer, "take"), "do": "take"})
+    assert Entry.objects.filter(tournament=meet).exists()

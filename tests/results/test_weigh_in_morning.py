@@ -134,3 +134,20 @@ def test_public_pages_say_what_was_changed_and_no_reason(meet: Tournament) -> No
     assert "changed places" in shown
     assert "private matter" not in shown
     assert "private matter" not in text(Client().get("/t/spring/draw/?again"))
+
+
+def test_who_presses_too_late_keeps_what_he_typed_and_sees_what_follows_now(
+    meet: Tournament,
+) -> None:
+    client = owner(meet)
+    page = f"{DESK}entry/125-9/out/?125-9.remedy=bye"
+    old = form(text(client.get(page)), "do-it")
+    do(client, f"{DRAW}swap/", {"one": "3", "other": "13"}, reason="a slip")
+    answer = client.post(page, {**old, "do": "do-it", "reason": "overslept"})
+    assert "What follows is not what you have seen." in text(answer)
+    again = form(text(answer), "do-it")
+    assert again["reason"] == "overslept"
+    assert again["mark"] != old["mark"]
+    done = client.post(page, {**again, "do": "do-it"}, follow=True)
+    assert "Done:" in text(done)
+    assert entry(meet, "125-9").status == "scratched"

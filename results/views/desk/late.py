@@ -32,6 +32,8 @@ from seeding.journal.core.errors import Refusal
 from seeding.journal.services import Call
 from seeding.journal.views import call_of
 
+DO = "do-it"
+
 
 @dataclass(frozen=True, slots=True)
 class Look:
@@ -41,12 +43,16 @@ class Look:
     refusal: str = ""
 
     @classmethod
-    def at(cls, request: HttpRequest, look: Callable[[Call], Follows]) -> "Look":
-        """Look at it as the person would do it now."""
+    def under(
+        cls, request: HttpRequest, done: DoneForm, version: int, look: Callable[[Call], Follows]
+    ) -> "Look":
+        """Look at it as the person would do it now, and let the button do just that."""
         try:
-            return cls(look(call_of(request)))
+            found = cls(look(call_of(request)))
         except Refusal as refusal:
-            return cls(None, text_of(refusal))
+            found = cls(None, text_of(refusal))
+        done.show(found.mark, version)
+        return found
 
     @property
     def mark(self) -> str:
@@ -62,12 +68,12 @@ def entry(request: HttpRequest, tournament: Tournament, key: str) -> HttpRespons
     shown = {"tournament": tournament, "entry": row, "about": about, "form": form}
     if form.is_bound and form.is_valid():
         case = form.cases[0]
-        look = Look.at(request, lambda call: look_at_cases(call, [case]))
         needs = about.phase is Phase.DRAWN and case.remedy is not Remedy.WITHDRAW
-        done = _done(request, look, needs_reason=needs, version=row.version)
+        done = DoneForm.of(posted(request, DO), needs_reason=needs)
         if carried(request, done, lambda call: take_out(call=call, case=case, **_said(done))):
             messages.success(request, _("Done: %(name)s.") % {"name": full_name(row)})
             return redirect("desk-entries", tournament.slug, row.weight_class.key)
+        look = Look.under(request, done, row.version, lambda call: look_at_cases(call, [case]))
         shown |= {"look": look, "done": done}
     return render(request, "results/desk/late_entry.html", shown)
 
@@ -81,13 +87,15 @@ def newcomer(request: HttpRequest, tournament: Tournament, weight: str) -> HttpR
     shown = _of_weight(tournament, at) | {"form": form, "drawn": made}
     if form.is_bound and form.is_valid():
         late = form.late
-        look = Look.at(request, lambda call: look_at_late_entry(call, at, late))
-        done = _done(request, look, needs_reason=made is not None, version=at.version)
+        done = DoneForm.of(posted(request, DO), needs_reason=made is not None)
         if carried(
             request, done, lambda call: enter_late(call=call, weight=at, late=late, **_said(done))
         ):
             messages.success(request, _("%(name)s is entered.") % {"name": late.person.family})
             return _back(tournament, at)
+        look = Look.under(
+            request, done, at.version, lambda call: look_at_late_entry(call, at, late)
+        )
         by_lot = made is not None and late.line is None and not late.redraw
         shown |= {"look": look, "done": done, "by_lot": by_lot}
     return render(request, "results/desk/late_newcomer.html", shown)
@@ -101,13 +109,13 @@ def swap(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRespo
     shown = _of_weight(tournament, at) | {"form": form, "drawn": brackets.drawn(at)}
     if form.is_bound and form.is_valid():
         lines = form.lines
-        look = Look.at(request, lambda call: look_at_swap(call, at, lines))
-        done = _done(request, look, needs_reason=True, version=at.version)
+        done = DoneForm.of(posted(request, DO), needs_reason=True)
         if carried(
             request, done, lambda call: swap_lines(call=call, weight=at, lines=lines, **_said(done))
         ):
             messages.success(request, _("The lines are swapped."))
             return _back(tournament, at)
+        look = Look.under(request, done, at.version, lambda call: look_at_swap(call, at, lines))
         shown |= {"look": look, "done": done}
     return render(request, "results/desk/late_swap.html", shown)
 
@@ -117,18 +125,13 @@ def again(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResp
     """A weight that is drawn anew, with what that would undo."""
     at = queries.weight(tournament, weight)
     shown = _of_weight(tournament, at) | {"drawn": brackets.drawn(at), "told": draw_told(at)}
-    look = Look.at(request, lambda call: look_at_redraw(call, at))
-    done = _done(request, look, needs_reason=True, version=at.version)
+    done = DoneForm.of(posted(request, DO), needs_reason=True)
     if carried(request, done, lambda call: redraw(call=call, weight=at, **_said(done))):
         messages.success(request, _("%(weight)s is drawn anew.") % {"weight": at.label})
         return _back(tournament, at)
+    look = Look.under(request, done, at.version, lambda call: look_at_redraw(call, at))
     shown |= {"look": look, "done": done}
     return render(request, "results/desk/late_redraw.html", shown)
-
-
-def _done(request: HttpRequest, look: Look, *, needs_reason: bool, version: int) -> DoneForm:
-    sent = posted(request, "do-it")
-    return DoneForm.of(sent, look.mark, needs_reason=needs_reason, version=version)
 
 
 def _said(form: DoneForm) -> dict[str, str]:

@@ -16,8 +16,7 @@ from seeding.forms.qualifying import MarkForm
 @desk(Right.DIRECT)
 def qualifiers(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     """Who comes in, who is missing and which names are doubtful, before anything is done."""
-    seen = look(tournament)
-    form = MarkForm(posted(request, "take"), initial={"mark": seen.mark})
+    form = MarkForm(posted(request, "take"))
     if carried(
         request,
         form,
@@ -25,5 +24,5 @@ def qualifiers(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     ):
         messages.success(request, _("The places are taken in."))
         return redirect("desk-qualifying", tournament.slug)
-    shown = {"tournament": tournament, "seen": seen, "form": form}
+    shown = {"tournament": tournament, "seen": look(tournament), "form": form}
     return render(request, "results/desk/qualifiers.html", shown)

@@ -10,10 +10,10 @@ from django.utils.translation import ngettext
 
 from results.core.late import Remedy
 from results.forms.late import CutOffForm, DoneForm, RemedyForm, SheetForm
-from results.queries.weigh_in import Case, concerned, cut_offs, sheet
+from results.queries.weigh_in import Case, all_concerned, concerned, cut_offs, sheet
 from results.services import apply_weigh_in, set_cut_off
 from results.services.late import look_at_cases
-from results.views.desk.late import Look
+from results.views.desk.late import DO, Look
 from seeding.entries import queries
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right
@@ -52,7 +52,7 @@ def weigh_in(request: HttpRequest, tournament: Tournament) -> HttpResponse:
         "form": form,
         "off": off,
         "cut_offs": cut_offs(tournament),
-        "concerned": len(concerned(tournament, timezone.now())),
+        "concerned": all_concerned(tournament).count(),
     }
     return render(request, "results/desk/weigh_in.html", shown)
 
@@ -72,13 +72,11 @@ def apply(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     shown["cut_offs"] = cut_offs(tournament)
     if people and form.is_bound and form.is_valid():
         cases = form.cases
-        look = Look.at(request, lambda call: look_at_cases(call, cases))
-        done = DoneForm.of(
-            posted(request, "do-it"), look.mark, needs_reason=_redrawn(cases), version=0
-        )
+        done = DoneForm.of(posted(request, DO), needs_reason=_redrawn(cases))
         if carried(request, done, lambda call: _apply(call, tournament, cases, done)):
             messages.success(request, _("The weigh-in is applied."))
             return redirect("desk-weigh-in", tournament.slug)
+        look = Look.under(request, done, 0, lambda call: look_at_cases(call, cases))
         shown |= {"look": look, "done": done}
     return render(request, "results/desk/weigh_in_apply.html", shown)
 
