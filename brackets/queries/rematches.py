@@ -5,9 +5,10 @@ from dataclasses import dataclass, replace
 
 from brackets.core.crossings import Exchange
 from brackets.core.elimination import championship_round
-from brackets.core.formats import build
+from brackets.core.formats import build, shape
 from brackets.core.graph import Format
 from brackets.core.latest import Certificate, certify, exchanges
+from brackets.core.pools import DEALT, POOL_ORDER
 from brackets.core.rematch import Row, rematches
 from brackets.core.rules import (
     PLACES,
@@ -68,8 +69,8 @@ class Rematches:
 
 def sizes_of(rules: BracketRules) -> tuple[int, ...]:
     """The numbers of lines that there is a format for."""
-    small = range(2, max(2, rules.round_robin_up_to) + 1)
-    return tuple(sorted({*small, *rules.two_pools, *SIZES}))
+    known = (*POOL_ORDER, *DEALT, *SIZES)
+    return tuple(lines for lines in known if shape(lines, rules).lines == lines)
 
 
 def table_of(rules: BracketRules, asked: Asked) -> Rematches:

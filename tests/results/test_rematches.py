@@ -5,6 +5,9 @@ from typing import Any
 import pytest
 from django.test import Client
 
+from brackets.core.rules import SIZES
+from brackets.queries.rematches import sizes_of
+from tests.brackets.core.books import rules
 from tests.results.championship import document, load
 from tests.results.interface import with_role
 
@@ -81,3 +84,9 @@ def test_the_draw_and_the_settings_lead_there() -> None:
     director = with_role(load(document(entries=8)), "director").client
     for page in ("/desk/spring/draw/", "/desk/spring/divisions/open/"):
         assert f'href="{PAGE}"' in director.get(page).content.decode()
+
+
+def test_lines_are_those_that_the_rule_book_has_a_format_for() -> None:
+    assert sizes_of(rules(two_pools=[6])) == (2, 3, 4, 5, 6, *SIZES)
+    assert sizes_of(rules(always_lines=8)) == SIZES
+    assert sizes_of(rules(round_robin_up_to=0, of_two="best-of-three")) == (2, *SIZES)
