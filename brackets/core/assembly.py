@@ -22,9 +22,7 @@ from brackets.core.sources import (
     Sources,
     victims,
 )
-from brackets.core.wiring import Parts, filled, starters, wire
-
-__all__ = ["Design", "assemble", "check", "starters"]
+from brackets.core.wiring import Parts, filled, wire
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,12 +54,3 @@ def exchange(crossing: Crossing, bouts: int) -> Exchange:
         Crossing.WITHIN_HALF: bouts // 2 - 1,
     }
     return Exchange(bouts, masks[crossing])
-
-
-def crossed(position: int, bouts: int, crossing: Crossing) -> int:
-    """Which of `bouts` losers meets the winner of consolation bout `position` (both from 1).
-
-    >>> [crossed(position, 4, Crossing.HALF_SWAP) for position in (1, 2, 3, 4)]
-    [3, 4, 1, 2]
-    """
-    return exchange(crossing, bouts).loser(position)

@@ -27,8 +27,6 @@ that was read says more; what is said here is ours.
 from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 
-import networkx as nx
-
 from brackets.core.errors import NoSuchBout
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.placing import elimination_places, pool_places
@@ -55,7 +53,6 @@ __all__ = [
     "Status",
     "Vacancy",
     "Verdict",
-    "dependants",
     "play",
 ]
 
@@ -98,11 +95,3 @@ def play(
         guaranteed=MappingProxyType(worst | given),
         ruled=frozenset(ruled),
     )
-
-
-def dependants(bracket: Bracket, key: BoutKey) -> tuple[BoutKey, ...]:
-    """Every bout downstream of one, in running order: what a change of its result can touch."""
-    if key not in bracket.sources:
-        raise NoSuchBout(bout=key)
-    below = nx.descendants(bracket.graph, key)
-    return tuple(one for one in bracket.sources if one in below)

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from brackets.core import crossings as module
-from brackets.core.crossings import Exchange, crossed, exchange
+from brackets.core.crossings import Exchange, exchange
 from brackets.core.graph import BoutKey, Bracket, Exit, From
 from brackets.core.rematch import rematches
 from brackets.core.rules import SIZES, Crossing
@@ -50,8 +50,6 @@ def test_the_four_names(name: str, four: tuple[int, ...], eight: tuple[int, ...]
         one = exchange(Crossing(name), len(order))
         assert one.order == order
         assert one.name == name
-        places = range(1, len(order) + 1)
-        assert tuple(crossed(i, len(order), Crossing(name)) for i in places) == order
 
 
 def test_an_exchange_without_a_name_is_called_by_its_order() -> None:

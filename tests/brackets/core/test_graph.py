@@ -2,7 +2,7 @@ from dataclasses import replace
 
 import pytest
 
-from brackets.core.assembly import Design, assemble, check
+from brackets.core.assembly import Design, assemble
 from brackets.core.errors import BracketBroken, NoSuchBout
 from brackets.core.formats import build
 from brackets.core.graph import (
@@ -16,6 +16,7 @@ from brackets.core.graph import (
     Section,
     Sources,
 )
+from brackets.core.laws import check
 from brackets.core.rules import Wrestleback
 from tests.brackets.core.books import bracket, rules
 

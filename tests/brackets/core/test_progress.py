@@ -4,7 +4,7 @@ import pytest
 
 from brackets.core.errors import BoutNotReady, NoSuchBout
 from brackets.core.graph import BoutKey
-from brackets.core.progress import Status, dependants
+from brackets.core.progress import Status
 from tests.brackets.core.books import book, bracket, rules
 from tests.brackets.core.wrestled import after, by_seeds, sides, status
 
@@ -65,14 +65,6 @@ def test_a_result_for_a_bout_that_is_not_ready(key: str, why: str) -> None:
 def test_a_result_for_a_bout_that_is_not_there() -> None:
     with pytest.raises(NoSuchBout):
         after(bracket(8), {"R9-1": 0})
-    with pytest.raises(NoSuchBout):
-        dependants(bracket(8), BoutKey("R9", 1))
-
-
-def test_dependants() -> None:
-    found = [str(key) for key in dependants(bracket(8), BoutKey("SF", 1))]
-    assert found == ["C2-2", "5th-1", "3rd-1", "1st-1"]
-    assert dependants(bracket(4), BoutKey("RR1", 1)) == ()
 
 
 def test_a_bye_of_the_draw_is_told_from_one_that_a_double_loss_made() -> None:
