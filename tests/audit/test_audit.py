@@ -1,4 +1,4 @@
-"""The audit on a small scale: random tournaments agree with the checker, planted bugs do not."""
+"""The audit on a small scale: picked tournaments agree with the checker, planted bugs do not."""
 
 import sqlite3
 from pathlib import Path
@@ -12,13 +12,14 @@ from tests.audit.coverage import FULL, LEAST, Coverage
 from tests.audit.events import Event
 from tests.audit.generator import played
 from tests.audit.mutants import MODULES, Fate, Mutant, mutants, some, try_out
+from tests.audit.operators import Change
 from tests.audit.rows import ROWS
 from tests.audit.worker import Told
 
 SEED = 20
 AGREED = (0, 4, 6, 20, 22, 26, 30, 42, 50, 52, 54, 62, 64, 68, 74, 86, 88, 96, 98)
-"""Tournaments of the seed on which program and checker agree, of rows of every kind. Not all do
-so far: `soak brackets` names the first that does not."""
+"""Tournaments of the seed on which program and checker agree, picked by hand: on many others they
+do not, and whose fault that is has not been settled. `soak brackets` names the first of them."""
 
 
 @pytest.mark.django_db
@@ -102,3 +103,19 @@ def _planted(start: str) -> Mutant:
 def test_a_planted_bug_is_noticed(start: str, database: Path) -> None:
     found = try_out(_planted(start), database, SEED, AGREED)
     assert found.fate in (Fate.DIFFERS, Fate.BROKEN), found
+
+
+class Harmless(Change):
+    """A change that leaves the text as it is."""
+
+    __slots__ = ()
+
+    def made(self, source: str) -> str:
+        return source
+
+
+@pytest.mark.skipif(connection.vendor != "sqlite", reason="a planted bug runs on a file of its own")
+def test_nothing_is_noticed_where_nothing_is_planted(database: Path) -> None:
+    change = Harmless("nothing", 1, "", "", "", at=0, which=0)
+    found = try_out(Mutant("brackets.core.walk", change, 1), database, SEED, AGREED[:2])
+    assert (found.fate, found.played) == (Fate.SURVIVED, 2), found
