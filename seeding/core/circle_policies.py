@@ -58,8 +58,7 @@ class CirclePolicy:
         }
 
     def _remarks(self, circle: Circle, two: Key) -> tuple[Sentence, Sentence]:
-        words = Sentence.of(WORDS[self.policy], {})
-        return in_words(round_through(circle, two)), words
+        return in_words(round_through(circle, two)), self.words
 
     def seconds(self, seconds: Seconds) -> Seconds:
         """What orders the group of a circle that is not opened."""
@@ -69,42 +68,46 @@ class CirclePolicy:
 
     def order(
         self, group: Sequence[str], here: Mapping[Key, Pair], seconds: Seconds, first: int
-    ) -> Settled:
+    ) -> "Chosen":
         """The group in the order of the policy; by fewest violations without scores.
 
         Where several orders go against as few, the second list and what comes last choose.
         """
         settled = seconds.settle(group, first)
         if self.policy is not Policy.FEWEST:
-            return settled
-        best = _fewest(group, here, settled.order)
+            return Chosen(settled, self.words)
+        known = beats(_of(group, here))
+        best = fewest_violations(group, known, settled.order)
         scores: dict[str, tuple[Fraction, ...]] = dict.fromkeys(group, ())
-        if best.count == 1:
-            return Settled(best.order, scores)
-        return Settled(best.order, scores, settled.drawn, settled.open)
+        drawn, left = (settled.drawn, settled.open) if best.count != 1 else ((), ())
+        return Chosen(Settled(best.order, scores, drawn, left), _fewest(best, len(known)))
 
-    def words(self, group: Sequence[str], here: Mapping[Key, Pair]) -> Sentence:
-        """What the policy does, in a sentence."""
+    @property
+    def words(self) -> Sentence:
+        """What the policy does, in a sentence; by fewest violations `order` says it."""
         if self.policy is Policy.GROUP:
             names = ", then ".join(line.name for line in self.criteria)
             return Sentence.of("The list settles the circle by {names}.", {}, names=names)
-        if self.policy is not Policy.FEWEST:
-            return Sentence.of(WORDS[self.policy], {})
-        found = _fewest(group, here, sorted(group))
-        return Sentence.of(
-            "The list settles the circle by the order that goes against fewest: {least} of {all}; "
-            "{count}.",
-            {},
-            least=len(found.violated),
-            all=len(beats(_of(group, here))),
-            count=_equally_good(found.count),
-        )
+        return Sentence.of(WORDS[self.policy], {})
 
 
-def _fewest(
-    group: Sequence[str], here: Mapping[Key, Pair], prefer: Sequence[str]
-) -> FewestViolations:
-    return fewest_violations(group, beats(_of(group, here)), prefer)
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The order of a circle, and in words how it came about."""
+
+    settled: Settled
+    words: Sentence
+
+
+def _fewest(found: FewestViolations, known: int) -> Sentence:
+    return Sentence.of(
+        "The list settles the circle by the order that goes against fewest: {least} of {all}; "
+        "{count}.",
+        {},
+        least=len(found.violated),
+        all=known,
+        count=_equally_good(found.count),
+    )
 
 
 WORDS = {

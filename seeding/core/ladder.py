@@ -16,6 +16,7 @@ from seeding.core.rungs import ByLadder, Level, Rung, over
 from seeding.core.season import Season
 from seeding.core.shapes import Arrangement, SettledCircle
 from seeding.core.ties import Seconds, Settled, scored
+from seeding.core.verdict import Sentence
 from seeding.core.walks import beats, inside, walk
 
 
@@ -114,15 +115,18 @@ class _Climb:
         group = tuple(sorted(name for part in components for name in part))
         policy = self.ladder.circles
         around = parts(group, seen.pairs)
-        words = policy.words(group, seen.pairs)
-        here = tuple(SettledCircle(one, words) for one in around)
-        seen = replace(seen, circles=(*seen.circles, *here))
         if policy.opens:
+            seen = replace(seen, circles=(*seen.circles, *_settled(around, policy.words)))
             return self._next(left, replace(seen, pairs=seen.pairs | self._opened(around, seen)))
         seconds = policy.seconds(self.seconds)
-        settled = policy.order(group, seen.pairs, seconds, len(self.order) + 1)
-        level = Level(group, settled.scores, seconds, policy.policy, around, (words,))
-        found = replace(seen, settled=settled, levels=(*seen.levels, level))
+        made = policy.order(group, seen.pairs, seconds, len(self.order) + 1)
+        level = Level(group, made.settled.scores, seconds, policy.policy, around, (made.words,))
+        found = replace(
+            seen,
+            settled=made.settled,
+            levels=(*seen.levels, level),
+            circles=(*seen.circles, *_settled(around, made.words)),
+        )
         best = self._best(group)
         return self._next(best, replace(found, among=best)) if len(best) < len(group) else found
 
@@ -142,6 +146,10 @@ class _Climb:
             scores = scored(best, criterion, self.seconds.season)
             best = tuple(one for one in best if scores[one] == max(scores.values()))
         return best if len(best) > 1 else group
+
+
+def _settled(around: Iterable[Circle], words: Sentence) -> tuple[SettledCircle, ...]:
+    return tuple(SettledCircle(one, words) for one in around)
 
 
 def _with(placed: Iterable[str], groups: Iterable[tuple[str, ...]]) -> list[tuple[str, ...]]:
