@@ -17,7 +17,7 @@ from seeding.core.walks import walk
 
 
 class Sum(StrEnum):
-    """What is made of a wrestler's ranks."""
+    """What is made of a wrestler's ranks; a sum is smaller for whoever is on fewer ballots."""
 
     MEAN = "mean"
     SUM = "sum"
