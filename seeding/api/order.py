@@ -3,12 +3,9 @@
 from rest_framework.request import Request
 from rest_framework.response import Response
 
+from seeding.api.weight import weight_at, weight_document
 from seeding.entries import queries
-from seeding.entries.models import WeightClass
-from seeding.entries.permissions import Right, sight
 from seeding.journal.api.bodies import Data
-from seeding.journal.api.calls import caller
-from seeding.journal.api.documents import document
 from seeding.journal.api.endpoint import Endpoint, Made, acts, reads
 from seeding.journal.core.errors import Invalid, NotFound, Problem
 from seeding.journal.models import Act
@@ -31,15 +28,8 @@ class WeightOrder(Endpoint):
     @reads(OrderSerializer, query=FollowingSerializer)
     def get(self, request: Request, asked: Data, slug: str, weight: str) -> Response:
         """Read the order with the reason for every two neighbours; needs a role."""
-        seen = sight(caller(request), slug)
-        seen.need(Right.READ)
-        row = queries.weight(seen.tournament, weight)
-        return document(
-            request,
-            seen.tournament.log,
-            lambda: order_item(order_of(row), row.key),
-            own=True,
-            after=asked.get("after"),
+        return weight_document(
+            request, asked, slug, weight, lambda row: order_item(order_of(row), row.key)
         )
 
 
@@ -49,7 +39,7 @@ class Moves(Endpoint):
     @acts(NewMoveSerializer, status=201, versioned=True)
     def post(self, call: Call, data: Data, slug: str, weight: str) -> Made:
         """Put an entry at a place of the order, with a reason that stays beside it."""
-        row = _weight(call, slug, weight)
+        row = weight_at(call.actor, slug, weight)
         entry = queries.entry(row.tournament, data["entry"])
         if entry.weight_class_id != row.pk:
             raise NotFound(what="entry", name=data["entry"])
@@ -63,7 +53,7 @@ class OneMove(Endpoint):
     @acts(versioned=True, gone="seed.move-taken-back")
     def delete(self, call: Call, data: Data, slug: str, weight: str, move: int) -> Act:
         """Take a move back."""
-        row = _weight(call, slug, weight)
+        row = weight_at(call.actor, slug, weight)
         found = Override.objects.filter(order__weight_class=row, pk=move).first()
         if found is None:
             raise NotFound(what="move", name=str(move))
@@ -76,7 +66,7 @@ class Adoption(Endpoint):
     @acts(versioned=True)
     def post(self, call: Call, data: Data, slug: str, weight: str) -> Act:
         """Make the order as it stands the seeds of the weight."""
-        return adopt_order(call=call, weight=_weight(call, slug, weight))
+        return adopt_order(call=call, weight=weight_at(call.actor, slug, weight))
 
 
 class Inputs(Endpoint):
@@ -85,7 +75,7 @@ class Inputs(Endpoint):
     @acts(InputsSerializer, versioned=True)
     def put(self, call: Call, data: Data, slug: str, weight: str) -> Act:
         """Put in ranks and qualifying places of entries of the weight."""
-        row = _weight(call, slug, weight)
+        row = weight_at(call.actor, slug, weight)
         known = dict(queries.entries(row.pk).values_list("key", "pk"))
         strange = [
             Problem(f"items.{at}.entry", f"“{item['entry']}” is not entered at {row.label}.")
@@ -98,7 +88,3 @@ class Inputs(Endpoint):
             known[item["entry"]]: (item["rank"], item["qualifying_place"]) for item in data["items"]
         }
         return set_inputs(call=call, weight=row, values=values)
-
-
-def _weight(call: Call, slug: str, key: str) -> WeightClass:
-    return queries.weight(sight(call.actor, slug).tournament, key)

@@ -6,6 +6,7 @@ from rest_framework.parsers import MultiPartParser
 from rest_framework.request import Request
 from rest_framework.response import Response
 
+from seeding.api.weight import weight_at
 from seeding.core.criteria import InputKind
 from seeding.core.put_in import Table, Voted
 from seeding.entries import queries
@@ -62,7 +63,7 @@ class WeightTables(Endpoint):
     @acts(NewTablesSerializer, versioned=True)
     def put(self, call: Call, data: Data, slug: str, weight: str) -> Act:
         """Put in all that some tables hold: ranks, and places at earlier events."""
-        row = _weight(call, slug, weight)
+        row = weight_at(call.actor, slug, weight)
         return set_tables(call=call, weight=row, values=_values(row, data))
 
 
@@ -96,7 +97,7 @@ class Ballots(Endpoint):
     @acts(BallotSerializer, versioned=True)
     def put(self, call: Call, data: Data, slug: str, weight: str) -> Act:
         """Put in one voter's ballot, in place of the one that he had."""
-        row = _weight(call, slug, weight)
+        row = weight_at(call.actor, slug, weight)
         team = queries.team(row.tournament, data["team"]).key if data["team"] else ""
         ranks = {item["entry"]: item["rank"] for item in data["ranks"]}
         ballot = Voted(row.label, data["voter"], team, ranks)
@@ -109,7 +110,7 @@ class OneBallot(Endpoint):
     @acts(versioned=True, gone="ballot.taken")
     def delete(self, call: Call, data: Data, slug: str, weight: str, ballot: int) -> Act:
         """Take a ballot away."""
-        row = _weight(call, slug, weight)
+        row = weight_at(call.actor, slug, weight)
         found = Ballot.objects.filter(weight_class=row, pk=ballot).first()
         if found is None:
             raise NotFound(what="ballot", name=str(ballot))
@@ -147,7 +148,3 @@ class PutIn(Endpoint):
 def _source(data: Data) -> dict[str, Any]:
     file = data["file"]
     return {"data": file.read(MOST_BYTES + 1), "name": file.name}
-
-
-def _weight(call: Call, slug: str, key: str) -> WeightClass:
-    return queries.weight(sight(call.actor, slug).tournament, key)

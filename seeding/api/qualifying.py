@@ -6,6 +6,7 @@ from django.urls import reverse
 from rest_framework.request import Request
 from rest_framework.response import Response
 
+from seeding.api.weight import weight_at, weight_document
 from seeding.core.qualifying import Spot
 from seeding.entries import queries
 from seeding.entries.models import Entry, Tournament, WeightClass
@@ -124,19 +125,14 @@ class WeightField(Endpoint):
     @reads(FieldSerializer, query=FollowingSerializer)
     def get(self, request: Request, asked: Data, slug: str, weight: str) -> Response:
         """Read who is in and how, and the candidates in order with reasons; needs a role."""
-        seen = sight(caller(request), slug)
-        seen.need(Right.READ)
-        row = queries.weight(seen.tournament, weight)
-        plan = plan_of(seen.tournament)
-        if plan is None:
-            raise NotFound(what="qualifying plan", name=slug)
-        return document(
-            request,
-            seen.tournament.log,
-            lambda: field_item(field_of(row), candidates(row, plan)),
-            own=True,
-            after=asked.get("after"),
-        )
+
+        def build(row: WeightClass) -> dict[str, Any]:
+            plan = plan_of(row.tournament)
+            if plan is None:
+                raise NotFound(what="qualifying plan", name=slug)
+            return field_item(field_of(row), candidates(row, plan))
+
+        return weight_document(request, asked, slug, weight, build)
 
 
 class FieldPlaces(Endpoint):
@@ -145,7 +141,7 @@ class FieldPlaces(Endpoint):
     @acts(PlacesByHandSerializer)
     def put(self, call: Call, data: Data, slug: str, weight: str) -> Act:
         """Say for which place of which region entries of the weight are here."""
-        row = _weight(call, slug, weight)
+        row = weight_at(call.actor, slug, weight)
         known = dict(queries.entries(row.pk).values_list("key", "pk"))
         problems = [
             Problem(f"items.{at}.{field}", message)
@@ -176,7 +172,9 @@ class Candidates(Endpoint):
     @acts(MarkSerializer)
     def post(self, call: Call, data: Data, slug: str, weight: str) -> Act:
         """Accept the order that you read: its best are wild cards, the next alternates."""
-        return accept_candidates(call=call, weight=_weight(call, slug, weight), mark=data["mark"])
+        return accept_candidates(
+            call=call, weight=weight_at(call.actor, slug, weight), mark=data["mark"]
+        )
 
 
 class EntryAlternate(Endpoint):
@@ -193,10 +191,6 @@ class EntryAlternate(Endpoint):
     def delete(self, call: Call, data: Data, slug: str, key: str) -> Act:
         """Let an alternate (named by his own entry) who stepped in stand by again."""
         return step_back(call=call, entry=_entry(call, slug, key))
-
-
-def _weight(call: Call, slug: str, key: str) -> WeightClass:
-    return queries.weight(sight(call.actor, slug).tournament, key)
 
 
 def _entry(call: Call, slug: str, key: str) -> Entry:
