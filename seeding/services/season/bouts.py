@@ -4,8 +4,9 @@ from seeding.core.errors import NotStruck
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right, require
 from seeding.journal.core.errors import Invalid, NotFound, Problem
-from seeding.journal.services import OPERATOR, Call, Deed, act
+from seeding.journal.services import Call, Deed, act
 from seeding.models import BothStand, PriorBout
+from seeding.services.order import author
 
 
 @act
@@ -15,7 +16,7 @@ def strike_bout(*, call: Call, tournament: Tournament, bout: PriorBout, reason: 
     if not reason.strip():
         raise Invalid([Problem("reason", "Say why, for those who will ask.")])
     changed = PriorBout.objects.filter(pk=bout.pk, struck_at=None).update(
-        struck_at=call.now, struck_by=_author(call), struck_reason=reason.strip()
+        struck_at=call.now, struck_by=author(call), struck_reason=reason.strip()
     )
     if not changed:
         raise NotStruck(state="struck")
@@ -38,7 +39,7 @@ def let_both_stand(*, call: Call, tournament: Tournament, one: PriorBout, other:
     _own(call, tournament, one, other)
     first, second = sorted((one, other), key=lambda row: row.pk)
     BothStand.objects.get_or_create(
-        one=first, other=second, defaults={"author_id": _author(call), "at": call.now}
+        one=first, other=second, defaults={"author_id": author(call), "at": call.now}
     )
     return Deed(tournament.log_id, "season.both-stand", {"prior_bout": [first.pk, second.pk]})
 
@@ -48,7 +49,3 @@ def _own(call: Call, tournament: Tournament, *bouts: PriorBout) -> None:
     for row in bouts:
         if row.organisation_id != tournament.organisation_id:
             raise NotFound(what="bout", name=str(row.pk))
-
-
-def _author(call: Call) -> int | None:
-    return None if call.actor == OPERATOR else call.actor

@@ -9,8 +9,9 @@ from seeding.core.repeats import completed, contradict
 from seeding.entries.models import Entry, Tournament, Wrestler
 from seeding.entries.permissions import Right, may_found, require
 from seeding.journal.core.errors import Invalid, NotFound, Problem
-from seeding.journal.services import OPERATOR, Call, Deed, act
+from seeding.journal.services import Call, Deed, act
 from seeding.models import NotSame, OtherName, PriorBout
+from seeding.services.order import author
 
 
 @act
@@ -24,7 +25,7 @@ def keep_apart(*, call: Call, tournament: Tournament, one: Wrestler, other: Wres
         other=second,
         defaults={
             "organisation_id": tournament.organisation_id,
-            "author_id": None if call.actor == OPERATOR else call.actor,
+            "author_id": author(call),
             "at": call.now,
         },
     )
