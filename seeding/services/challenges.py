@@ -90,7 +90,7 @@ def grant_challenge(*, call: Call, challenge: Challenge, answer: str) -> Deed:
     at = order.order.index(challenge.over.wrestler.uid)
     if order.order.index(challenge.entry.wrestler.uid) > at:
         reason = f"Challenge by {challenge.by}: {answer.strip()}"
-        move = put(call, kept, challenge.entry, at + 1, reason[:300])
+        move = put(call, kept, order, challenge.entry, at + 1, reason[:300])
     _answer(call, challenge, State.GRANTED, answer, move)
     return _deed(challenge, "challenge.granted")
 

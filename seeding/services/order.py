@@ -27,14 +27,13 @@ def move_seed(*, call: Call, entry: Entry, to: int, reason: str) -> Deed:
     weight = entry.weight_class
     require(call, entry.tournament_id, Right.SEED)
     kept = open_order(call, weight)
-    move = put(call, kept, entry, to, reason)
+    move = put(call, kept, order_of(weight), entry, to, reason)
     subject = {"weight": weight.pk, "entry": entry.pk, "to": to, "move": move.pk}
     return Deed(entry.tournament.log_id, "seed.moved", subject)
 
 
-def put(call: Call, kept: SeedOrder, entry: Entry, to: int, reason: str) -> Override:
+def put(call: Call, kept: SeedOrder, order: Order, entry: Entry, to: int, reason: str) -> Override:
     """Write a move down, where the list and the member's own teams allow it."""
-    order = order_of(entry.weight_class)
     if problems := list(_problems(order, entry, to, reason)):
         raise Invalid(problems)
     uid = entry.wrestler.uid
