@@ -7,7 +7,6 @@ from brackets.core.errors import SeedTwice
 from brackets.core.formats import shape
 from brackets.core.graph import Format, LineUp
 from brackets.core.rules import BracketRules
-from brackets.core.slots import slots
 from seeding.core.lot import Lot
 from seeding.core.qualifying import Held, LinesByRegion, seat
 
@@ -35,25 +34,12 @@ class Ranked:
     others: tuple[str, ...]
 
 
-def draw(
-    entrants: Sequence[Entrant], rules: BracketRules, lot: Lot, holes: Collection[int] = ()
-) -> LineUp:
-    """The line-up of a field, the same whatever order the entrants come in.
-
-    Seeds take the best ranks in their order (a gap closes; a seed number of `holes`, whose holder
-    was scratched, keeps its rank empty), all others the ranks after them by lot. A rank starts on
-    the line that the line order gives it. Ranks that nobody has are the byes, so these fall beside
-    the best, unless the rule book gives byes by lot (see `slots`). Rank lines + j shares the line
-    of rank lines + 1 - j as a pigtail. A round robin has its entrants in the order of rank.
-    Refuses a field that has no format, and a seed given twice.
+def in_order(entrants: Sequence[Entrant], lot: Lot) -> LineUp:
+    """The line-up of a round robin or of pools: seeds in their order, all others after them by
+    lot. Refuses a seed given twice.
     """
-    if shape(len(entrants), rules).format is not Format.ELIMINATION:
-        field = ranked(entrants)
-        return tuple(one for one in field.seeded if one) + tuple(lot.shuffled(field.others))
-    field = ranked(entrants, holes)
-    found = slots(field.seeded, len(field.others), rules, lot)
-    by_rank = sorted(found.free, key=lambda slot: slot.rank)
-    return found.line_up(dict(zip(by_rank, lot.shuffled(field.others), strict=True)))
+    field = ranked(entrants)
+    return tuple(one for one in field.seeded if one) + tuple(lot.shuffled(field.others))
 
 
 def draw_by_region(field: Sequence[Held], fill: LinesByRegion, rules: BracketRules) -> LineUp:

@@ -119,7 +119,7 @@ def _checked(file: DrawFile, item: Item, sealed: Item) -> Checked:
             refusal = str(refused)
         if found is None or found.lines != lines:
             faults.append(Fault.LINES)
-        if found and _record(found) != {name: told.get(name) for name in ("kept", "patterns")}:
+        if found and found.record != {name: told.get(name) for name in ("kept", "patterns")}:
             faults.append(Fault.RECORD)
     return Checked(
         weight=weight,
@@ -146,14 +146,6 @@ def _again(file: DrawFile, weight: str, told: Item, faults: list[Fault]) -> Draw
     if told.get("basis") != basis.mark(seed):
         faults.append(Fault.FIELD)
     return drawn(basis, file.rules(weight), file.fill(weight), seed)
-
-
-def _record(found: Draw) -> dict[str, Any]:
-    kept = [
-        {"criterion": str(one.criterion), "pairs": list(one.pairs), "bound": list(one.bound)}
-        for one in found.kept
-    ]
-    return {"kept": kept, "patterns": str(found.patterns)}
 
 
 def _seal(weight: str, told: Item, sealed: Item) -> Iterator[Fault]:

@@ -55,14 +55,10 @@ class Laid:
     @property
     def kept(self) -> dict[str, object]:
         """Of both what the table of brackets keeps."""
-        kept = [
-            {"criterion": str(one.criterion), "pairs": one.pairs, "bound": one.bound}
-            for one in self.draw.kept
-        ]
         return {
             "draw_version": self.draw.version,
             "basis": self.basis.plain(),
-            "parting": {"kept": kept, "patterns": str(self.draw.patterns)},
+            "parting": self.draw.record,
         }
 
 

@@ -8,7 +8,6 @@ from django.utils.translation import gettext as _
 from seeding.core.reasons import Reason
 from seeding.core.season import PriorBout
 from seeding.core.verdict import Verdict
-from seeding.entries.models import Entry
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.queries.order import Order
 
@@ -175,8 +174,3 @@ def shown_bout(bout: PriorBout, names: Names) -> ShownBout:
         rest=_("beat %(loser)s, %(how)s") % {"loser": loser, "how": how},
         where=f"({where})",
     )
-
-
-def full_name(entry: Entry) -> str:
-    """The wrestler of an entry as the desk calls him."""
-    return f"{entry.wrestler.given} {entry.wrestler.family}".strip()

@@ -60,8 +60,7 @@ class Order:
 
     def called(self, entry: Entry) -> str:
         """The name of an entry, also of one who is scratched since."""
-        given, family = entry.wrestler.given, entry.wrestler.family
-        return self.names.get(entry.wrestler.uid) or f"{given} {family}".strip()
+        return self.names.get(entry.wrestler.uid) or entry.wrestler.name
 
     @property
     def undecided(self) -> tuple[tuple[str, ...], ...]:
@@ -103,9 +102,7 @@ def order_of(weight: WeightClass) -> Order:
         else ()
     )
     order = moved(proposal.order, overrides)
-    own = {
-        uid: f"{row.wrestler.given} {row.wrestler.family}".strip() for uid, row in entries.items()
-    }
+    own = {uid: row.wrestler.name for uid, row in entries.items()}
     return Order(
         proposal=proposal,
         order=order,

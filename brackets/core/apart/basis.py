@@ -131,7 +131,7 @@ def drawn(basis: Basis, rules: BracketRules, fill: Fill, lot_seed: str) -> Draw:
     if isinstance(fill, LinesByRegion):
         held = [row.held for row in basis.rows]
         lines = draw_by_region([one for one in held if one], fill, rules)
-        return Draw(lines, kept=(), meetings=(), patterns=0, version=DRAW_VERSION)
+        return Draw(lines, kept=(), patterns=0, version=DRAW_VERSION)
     lot = Lot(lot_seed, f"draw/{basis.weight}")
     return separated_draw(basis.entrants, rules, lot, KeepApart(rules.keep_apart), basis.holes)
 

@@ -26,16 +26,6 @@ class Kept:
 
 
 @dataclass(frozen=True, slots=True)
-class Meeting:
-    """The earliest round in which two can meet who were to be kept apart, on the way to first."""
-
-    criterion: Apart
-    one: str
-    other: str
-    round: str
-
-
-@dataclass(frozen=True, slots=True)
 class Draw:
     """A drawn field.
 
@@ -46,7 +36,6 @@ class Draw:
 
     lines: LineUp
     kept: tuple[Kept, ...]
-    meetings: tuple[Meeting, ...]
     patterns: int
     version: int
 
@@ -54,3 +43,12 @@ class Draw:
     def certified(self) -> bool:
         """Whether it is proven that no draw is better under the criteria in their order."""
         return all(kept.certified for kept in self.kept)
+
+    @property
+    def record(self) -> dict[str, object]:
+        """What is kept of it, as JSON holds it; `patterns` as text, because it can be huge."""
+        kept = [
+            {"criterion": str(one.criterion), "pairs": list(one.pairs), "bound": list(one.bound)}
+            for one in self.kept
+        ]
+        return {"kept": kept, "patterns": str(self.patterns)}

@@ -31,15 +31,14 @@ lets these two be. Where a bound is not reached, the gap is open: a better draw 
 
 from collections.abc import Collection, Mapping, Sequence
 
-from brackets.core.apart.criteria import KeepApart, by_round, pairs
+from brackets.core.apart.criteria import KeepApart, by_round
 from brackets.core.apart.field import Field
 from brackets.core.apart.least import LIMIT
-from brackets.core.apart.meetings import meetings, small_meetings
 from brackets.core.apart.result import Draw, Kept
 from brackets.core.apart.walk import walk
-from brackets.core.draw import Entrant, draw, ranked
-from brackets.core.formats import build, shape
-from brackets.core.rules import PLACES, BracketRules
+from brackets.core.draw import Entrant, in_order, ranked
+from brackets.core.formats import shape
+from brackets.core.rules import BracketRules
 from brackets.core.slots import Slot, slots
 from brackets.core.sources import Format
 from seeding.core.lot import Lot
@@ -59,16 +58,15 @@ def separated_draw(
 ) -> Draw:
     """The draw of a field, the same whatever order the entrants come in.
 
-    `holes`: seed numbers whose holders were scratched; their ranks stay empty (see `draw`).
+    Seeds take the best ranks in their order, all others the ranks after them (see `slots`); a gap
+    among the seeds closes. `holes`: seed numbers whose holders were scratched; their ranks stay
+    empty.
     `limit`: the work that counting may take (6.); part of version 1 as it stands.
     A round robin, a best of three and pools are drawn as if nothing was to be kept apart.
     Refuses a field that has no format, and a seed given twice.
     """
     if shape(len(entrants), rules).format is not Format.ELIMINATION:
-        lines = draw(entrants, rules, lot)
-        sought = {criterion: pairs(entrants, criterion) for criterion in keep.criteria}
-        met = small_meetings(sought, build(lines, rules, min(PLACES)))
-        return Draw(lines, kept=(), meetings=tuple(met), patterns=0, version=DRAW_VERSION)
+        return Draw(in_order(entrants, lot), kept=(), patterns=0, version=DRAW_VERSION)
     order = ranked(entrants, holes)
     field = Field(entrants, slots(order.seeded, len(order.others), rules, lot), keep, limit)
     places = _best(field, lot)
@@ -79,7 +77,6 @@ def separated_draw(
             Kept(criterion, by_round(some, lines_of, field.rounds), field.bounds[criterion])
             for criterion, some in field.sought.items()
         ),
-        meetings=tuple(meetings(field.sought, lines_of, field.rounds, rules.wrestleback)),
         patterns=field.least.patterns,
         version=DRAW_VERSION,
     )

