@@ -102,12 +102,22 @@ def test_placement_tables() -> None:
     assert [int(points) for points in school.points_for(4)] == [14, 10, 7, 4]
 
 
+@pytest.mark.parametrize("name", ["college-2013", "college-2025", "high-school-2025"])
+def test_places_that_no_published_table_has(name: str) -> None:
+    # No source found: the first of four places; as eight places, and nothing behind them.
+    points = TeamPointRules.from_section(book(name)["team_points"]).points_for
+    assert points(2) == points(4)[:2]
+    assert points(3) == points(4)[:3]
+    assert points(12) == points(8) + 4 * (Decimal(0),)
+    assert points(16) == points(8) + 8 * (Decimal(0),)
+
+
 def test_a_number_of_places_without_points_is_refused() -> None:
     college = TeamPointRules.from_section(book("college-2025")["team_points"])
     with pytest.raises(PointsNotListed) as refused:
         college.points_for(5)
     assert str(refused.value) == (
-        "The rule book has no team points for 5 places, only for 4, 6, 8. "
+        "The rule book has no team points for 5 places, only for 2, 3, 4, 6, 8, 12, 16. "
         "Add team_points.placement.5, or give another number of places."
     )
 

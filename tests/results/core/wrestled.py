@@ -9,6 +9,7 @@ from brackets.core.formats import build
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.progress import Standing, Status, play
 from brackets.core.rules import BracketRules
+from brackets.core.rulings import Rulings
 from results.core.outcomes import Kind, Outcome, verdict
 from results.core.points import Item, Part, Scorer, ledger, total
 from results.core.rules import Deductions, ResultRules, TeamPointRules
@@ -57,6 +58,7 @@ class Weight:
     vacating: frozenset[str] = frozenset()
     removed: frozenset[str] = frozenset()
     pool_order: Sequence[Sequence[str]] | None = None
+    rulings: Rulings = ()
     bracket: Bracket = field(init=False)
 
     def __post_init__(self) -> None:
@@ -78,6 +80,7 @@ class Weight:
             out=self.out,
             vacating=self.vacating,
             pool_order=self.pool_order,
+            rulings=self.rulings,
         )
 
     def ready(self) -> list[BoutKey]:

@@ -8,10 +8,11 @@ from django.test import Client
 from django.urls import reverse
 
 from seeding.entries.models import Division, Organisation, Role, Tournament, User, WeightClass
+from seeding.entries.services import add_division
 from seeding.entries.services.division import new_weight
 from seeding.journal.core.errors import Invalid
 from seeding.journal.models import Act, Log
-from tests.seeding.entries.desks import enter, owner, spring
+from tests.seeding.entries.desks import CALL, enter, owner, spring
 
 pytestmark = pytest.mark.django_db
 
@@ -161,31 +162,46 @@ def test_a_weight_stands_in_its_place_and_goes_while_it_is_empty() -> None:
 
 
 def test_a_weight_gives_as_many_places_as_the_rule_book_has_points_for() -> None:
-    """Not a fixed list: a division with points for 12 places offers 12, and a label that is
+    """Not a fixed list: a division with points for 7 places offers 7 too, and a label that is
     changed does not take them away."""
     tournament = spring()
     client = owner(tournament)
-    points = "team_points.placement.12 = [18, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1]"
+    points = "team_points.placement.7 = [16, 12, 10, 7, 5, 3, 1]"
     client.post(
         address("desk-division", "open"), {"do": "edit", "name": "Open", "settings": points}
     )
-    client.post(address("desk-weights"), {"do": "weight-open", "label": "130", "places": "12"})
+    client.post(address("desk-weights"), {"do": "weight-open", "label": "130", "places": "7"})
     made = WeightClass.objects.get(key="130")
-    assert made.places == 12
+    assert made.places == 7
     page = client.get(address("desk-weight", "130"))
-    assert [value for value, _ in page.context["form"].fields["places"].choices] == [4, 6, 8, 12]
-    assert '<option value="12" selected>' in page.content.decode()
+    offered = [value for value, _ in page.context["form"].fields["places"].choices]
+    assert offered == [2, 3, 4, 6, 7, 8, 12, 16]
+    assert '<option value="7" selected>' in page.content.decode()
+
+
+@pytest.mark.parametrize("places", [2, 3, 12, 16])
+def test_places_that_no_published_table_has_can_be_chosen(places: int) -> None:
+    client = owner(spring())
+    client.post(
+        address("desk-weights"), {"do": "weight-open", "label": "130", "places": str(places)}
+    )
+    assert WeightClass.objects.get(key="130").places == places
 
 
 def test_a_number_of_places_without_points_is_refused_and_says_how_to_have_it() -> None:
-    tournament = spring()
-    client = owner(tournament)
-    page = {"do": "edit", "name": "Open", "settings": "bracket.places = 16"}
-    client.post(address("desk-division", "open"), page)
+    tournament = spring(weights=False)
+    add_division(
+        call=CALL,
+        tournament=tournament,
+        key="free",
+        name="Freestyle",
+        rulebook="international-2025",
+        settings={"bracket.places": 16},
+    )
     with pytest.raises(Invalid) as caught:
-        new_weight(Division.objects.get(), "130")
+        new_weight(Division.objects.get(), "57")
     assert caught.value.problems[0].message == (
-        "The rule book has no team points for 16 places, only for 4, 6, 8. "
+        "The rule book has no team points for 16 places, only for 4, 6. "
         "Choose one of these, or first set team_points.placement.16 = [points of 1st, 2nd, ...]."
     )
 
