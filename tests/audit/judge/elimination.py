@@ -56,10 +56,7 @@ def final(plan: Plan) -> None:
 
 
 def consolation_pigtails(plan: Plan, task: Task) -> list[Source]:
-    """The losers of the first round, winners of consolation pigtails in their place.
-
-    Which of the two is on top is not said; here the loser of the pigtail.
-    """
+    """The losers of the first round, winners of consolation pigtails in their place."""
     first = task.code(1)
     losers = plan.exits(first, False)
     half = len(losers)
@@ -110,10 +107,7 @@ def on(plan: Plan, task: Task, dropping: range, winners: list[Source]) -> None:
 
 
 def double_title(plan: Plan, task: Task) -> None:
-    """The last rounds of a double elimination.
-
-    The text gives the pairings, not which side is on top, nor all of the times.
-    """
+    """The last rounds of a double elimination."""
     k = task.rounds
     last, semi, title = f"C{2 * k - 4}", f"C{2 * k - 3}", f"C{2 * k - 2}"
     plan.add("UF", (0, 0), pairs(plan.exits("SF", True)), "championship")
@@ -122,7 +116,7 @@ def double_title(plan: Plan, task: Task) -> None:
     plan.add(title, (0, 10), bout, "consolation", None, 3)
     plan.add("1st", (0, 11), [(Exit(("UF", 1), True), Exit((title, 1), True))], "final", 1, 2)
     again: list[tuple[Source, Source]] = [(Exit(("1st", 1), True), Exit(("1st", 1), False))]
-    plan.add("1st2", (1, 11), again, "final", 1, 2, need="unbeaten lost")
+    plan.add("1st2", (1, 3), again, "final", 1, 2, need="unbeaten lost")
 
 
 def places(plan: Plan, task: Task, names: tuple[str, str, str, str, str]) -> None:
@@ -145,7 +139,7 @@ def places(plan: Plan, task: Task, names: tuple[str, str, str, str, str]) -> Non
 def four(plan: Plan, first: int, who: list[Source]) -> None:
     """Four losers wrestle out a place and the three below it."""
     code = f"{first}SF"
-    plan.add(code, (-1, 5 if first == 9 else 4), pairs(who), "placing")
+    plan.add(code, (-1, 5 if first == 9 else 4), pairs(who), "consolation")
     top, low = pairs(plan.exits(code, True)), pairs(plan.exits(code, False))
     times = {9: (7, 6), 13: (5, 4)}[first]
     plan.add(ordinal(first), (0, times[0]), top, "placing", first, first + 1)
@@ -159,7 +153,7 @@ def true_places(plan: Plan, wanted: list[int]) -> None:
         challenger: Key = (ordinal(place + 1), 1)
         if holder in plan.nodes and challenger in plan.nodes:
             bout: list[tuple[Source, Source]] = [(Exit(holder, False), Exit(challenger, True))]
-            time = (1, 10 - place)
+            time = (1, 3 - place // 2)
             plan.add(ordinal(place), time, bout, "placing", place, place + 1, need="challenge")
 
 

@@ -42,7 +42,7 @@ class Facts:
     division: str
     label: str
     settings: Doc
-    places: int
+    places: int  # the weight's own, or those of the rule book
     format: str
     lines: list[Any]
     entries: dict[str, Doc]
@@ -52,6 +52,11 @@ class Facts:
     vacating: set[str] = field(default_factory=set)
     removed: set[str] = field(default_factory=set)
     rulings: Rulings = field(default_factory=Rulings)
+
+    @property
+    def given(self) -> int:
+        """How many places are given: no more than there are entrants."""
+        return min(self.places, len(self.holders()))
 
     def holders(self) -> dict[tuple[int, int], str]:
         """Who starts on which half of which line."""

@@ -10,6 +10,7 @@ from typing import Any
 from tests.audit.judge.facts import Facts
 from tests.audit.judge.model import Key
 from tests.audit.judge.places import Places
+from tests.audit.judge.poolrank import bonus_of
 from tests.audit.judge.standing import Standing, State
 
 PARTS = ("placement", "advancement", "bonus", "adjustments")
@@ -60,10 +61,7 @@ class Ledger:
         return scores
 
     def scorers(self) -> list[str]:
-        """Who scores: the named ones, or of several of a team the best finisher.
-
-        Silent in the text: who is best before anybody has a place; here the better line.
-        """
+        """Who scores: the named ones, or of several of a team the best finisher."""
         named = [e for e, raw in self.facts.entries.items() if raw.get("scoring", True)]
         if self.rules["scorer"] == "named":
             return named
@@ -75,9 +73,12 @@ class Ledger:
                 best[team] = entry
         return list(best.values())
 
-    def rank(self, entry: str) -> int:
-        """The place of an entry for the choice of the best finisher."""
-        return self.by.running.get(entry, 999)
+    def rank(self, entry: str) -> tuple[int, Decimal]:
+        """The best certain place first, then most advancement and bonus so far."""
+        so_far = Score()
+        if entry not in self.facts.removed:
+            self.bouts(entry, so_far)
+        return self.by.running.get(entry, 999), -so_far.total()
 
     def placement(self, entry: str) -> Decimal:
         """Points of the place that is certain."""
@@ -147,9 +148,7 @@ class Ledger:
             return Decimal(0)
         result = self.facts.results.get(key)
         kind = "medical forfeit" if state.implied or result is None else result.kind
-        if kind == "technical fall" and result and not result.near_fall:
-            return number(self.rules["technical_fall_without_near_fall"])
-        return number(self.rules["bonus"][kind.replace(" ", "_")])
+        return bonus_of(kind, result, self.rules)
 
     def byes(self, before: list[tuple[Key, State]], to: Score) -> None:
         """The byes before a bout that was won."""

@@ -23,6 +23,15 @@ class Field:
         """Entrants and holes."""
         return len(self.ranks) + len(self.others)
 
+    @property
+    def entrants(self) -> int:
+        """Entrants alone."""
+        return self.size - self.ranks.count(None)
+
+    def closed(self) -> Field:
+        """The field without its holes, as a round robin or pools have it."""
+        return Field([entry for entry in self.ranks if entry is not None], self.others)
+
 
 def mirrored(lines: int) -> list[int]:
     """No. 1 on the first line, No. 2 on the last: 1 8 5 4 3 6 7 2."""
@@ -55,38 +64,42 @@ def line_order(rules: Doc, lines: int) -> list[int] | None:
     return mirrored(lines) if rules["line_order"] == "mirrored" else recurrence(lines)
 
 
-def shape(rules: Doc, size: int) -> tuple[str, int]:
-    """The format and the lines of a field."""
-    if rules["always_lines"] and size <= rules["always_lines"]:
-        return "elimination", int(rules["always_lines"])
-    if size == 2 and rules["of_two"] == "best-of-three":
-        return "best-of-three", 2
-    if size <= max(2, rules["round_robin_up_to"]):
-        return "round-robin", size
-    if size in rules["two_pools"]:
-        return "two-pools", size
+def shape(rules: Doc, field: Field) -> tuple[str, int]:
+    """The format and the lines of a field; holes count for the lines of an elimination."""
+    size = field.entrants
+    if size > rules["always_lines"]:
+        if size == 2 and rules["of_two"] == "best-of-three":
+            return "best-of-three", 2
+        if size <= rules["round_robin_up_to"]:
+            return "round-robin", size
+        if size in rules["two_pools"]:
+            return "two-pools", size
     lines = 8
-    while lines < size and not 0 < size - lines <= min(rules["pigtails_up_to"], lines // 2):
+    while field.size - lines > min(rules["pigtails_up_to"], lines // 2):
         lines *= 2
     return "elimination", lines
 
 
-def field_of(entries: list[Doc], as_drawn: Doc) -> Field:
+def field_of(entries: list[Doc], as_drawn: Doc, scratched: str) -> Field:
     """The field as it was drawn: what the file says now, but for what was otherwise then."""
     then = {raw["entry"]: raw for raw in as_drawn.get("entries", [])}
     seeds: dict[int, str] = {}
     others: set[str] = set()
+    gone: list[int] = []  # seeds of the scratched
     for entry in entries:
-        was = then.get(entry["id"], {})
-        if not was.get("entered", entry.get("status", "entered") == "entered"):
-            continue
-        seed = was.get("seed", entry.get("seed")) if "seed" in was else entry.get("seed")
-        if seed is None:
+        was = {"entered": entry.get("status", "entered") == "entered", "seed": entry.get("seed")}
+        was |= then.get(entry["id"], {})
+        seed = was["seed"]
+        if not was["entered"]:
+            gone += [seed] if seed and entry.get("status") == "scratched" else []
+        elif seed is None:
             others.add(entry["id"])
         else:
             seeds[seed] = entry["id"]
+    if gone and scratched == "redraw":
+        return Field([], others | set(seeds.values()))
     ranks: list[str | None] = [seeds[seed] for seed in sorted(seeds)]
-    for hole in sorted(as_drawn.get("holes", [])):
+    for hole in sorted(as_drawn.get("holes", gone if scratched == "hole" else [])):
         ranks.insert(hole - 1, None)
     return Field(ranks, others)
 
@@ -96,11 +109,12 @@ def lineup(where: str, bracket: Doc, entries: list[Doc], settings: Doc) -> Itera
     lines: Lines = bracket.get("drawn_lines") or bracket["lines"]
     yield from twice(where, lines, {entry["id"] for entry in entries})
     draw = bracket.get("draw", {})
-    if "draw_version" not in draw or settings["seeding"].get("fill") == "regions":
+    seeding = settings["seeding"]
+    if "draw_version" not in draw or seeding["fill"] != "seeds":
         return
-    field = field_of(entries, draw.get("as_drawn", {}))
+    field = field_of(entries, draw.get("as_drawn", {}), seeding["scratched"])
     rules = settings["bracket"]
-    form, size = shape(rules, field.size)
+    form, size = shape(rules, field)
     said = (bracket.get("format"), len(lines))
     if said != (form, size):
         yield f"{where}: {said[0]} on {said[1]} lines, by the rules {form} on {size}"
@@ -108,7 +122,8 @@ def lineup(where: str, bracket: Doc, entries: list[Doc], settings: Doc) -> Itera
     if form == "elimination":
         yield from elimination(where, lines, field, rules)
     else:
-        yield from seeds_on(where, lines, field, {r: (r - 1, 0) for r in range(1, size + 1)})
+        spots = {rank: (rank - 1, 0) for rank in range(1, size + 1)}
+        yield from seeds_on(where, lines, field.closed(), spots)
 
 
 def twice(where: str, lines: Lines, known: set[str]) -> Iterator[str]:
@@ -133,23 +148,45 @@ def flat(lines: Lines) -> list[str]:
 def elimination(where: str, lines: Lines, field: Field, rules: Doc) -> Iterator[str]:
     """Seeds, byes and pigtails of an elimination."""
     size = len(lines)
-    order = line_order(rules, size)
-    spots: dict[int, tuple[int, int]] = {}
-    if order is None:
-        spots = {1: (0, 0), 2: (size - 1, 0), 3: (size // 2, 0), 4: (size // 2 - 1, 0)}
-        byes = [line is None for line in lines]
-        expected = field.ranks.count(None) + max(0, size - field.size)
-        with_bye = [any(byes[i : i + 2]) for i in range(0, size, 2)]
-        if with_bye[:expected] != [True] * min(expected, len(with_bye)):
-            yield f"{where}: byes not from the top down"
-    else:
-        spots = {rank: (index, 0) for index, rank in enumerate(order)}
-        for extra in range(size + 1, field.size + 1):
-            spots[extra] = (spots[2 * size + 1 - extra][0], 1)
-        if rules["advancing_byes"] == "best-seeds":
-            yield from byes_of_best(where, lines, field, spots)
     yield from counts(where, lines, field)
+    order = line_order(rules, size)
+    if order is None:
+        yield from international(where, lines, field)
+        return
+    spots = {rank: (index, 0) for index, rank in enumerate(order)}
+    for extra in range(size + 1, field.size + 1):
+        spots[extra] = (spots[2 * size + 1 - extra][0], 1)
+    if rules["advancing_byes"] == "best-seeds":
+        yield from byes_of_best(where, lines, field, spots)
+    else:
+        yield from byes_by_lot(where, lines, {spots[r][0] for r in range(1, len(field.ranks) + 1)})
     yield from seeds_on(where, lines, field, spots)
+
+
+def international(where: str, lines: Lines, field: Field) -> Iterator[str]:
+    """The four best on their lines, the ranks of the lower half from the worst on, top down."""
+    size = len(lines)
+    best = {1: 0, 2: size - 1, 3: size // 2, 4: size // 2 - 1}
+    yield from seeds_on(where, lines, field, {rank: (line, 0) for rank, line in best.items()})
+    for rank in range(size // 2 + 1, max(size, field.size) + 1):
+        pair = size - rank if rank <= size else rank - size - 1
+        there = [lines[i] for i in (2 * pair, 2 * pair + 1) if i not in best.values()]
+        entry = field.ranks[rank - 1] if rank <= len(field.ranks) else None
+        empty = rank > field.size or (rank <= len(field.ranks) and entry is None)
+        if empty and rank <= size and None not in there and field.size <= size:
+            yield f"{where}: no bye in first-round bout {pair + 1}, where rank {rank} is not taken"
+        if entry is not None and entry not in flat(there):
+            yield f"{where}: seed {rank} ({entry}) is not in first-round bout {pair + 1}"
+        if rank > size and not any(isinstance(line, list) for line in there):
+            yield f"{where}: no pigtail in first-round bout {pair + 1}"
+
+
+def byes_by_lot(where: str, lines: Lines, seeded: set[int]) -> Iterator[str]:
+    """One bye to each first-round bout with a line without a seed before any has two."""
+    bouts = [[i for i in (top, top + 1) if i not in seeded] for top in range(0, len(lines), 2)]
+    byes = [sum(lines[i] is None for i in bout) for bout in bouts if bout]
+    if byes and max(byes) == 2 and min(byes) == 0:
+        yield f"{where}: two byes in a first-round bout, and none in another"
 
 
 def byes_of_best(
@@ -172,9 +209,8 @@ def byes_of_best(
 def counts(where: str, lines: Lines, field: Field) -> Iterator[str]:
     """As many pigtails and entrants as there should be, and no two pigtails in one bout."""
     doubles = [index for index, line in enumerate(lines) if isinstance(line, list)]
-    entrants = field.size - field.ranks.count(None)
-    if len(flat(lines)) != entrants:
-        yield f"{where}: {len(flat(lines))} on the lines, by the rules {entrants}"
+    if len(flat(lines)) != field.entrants:
+        yield f"{where}: {len(flat(lines))} on the lines, by the rules {field.entrants}"
     if len({index // 2 for index in doubles}) < len(doubles):
         yield f"{where}: two pigtails in one bout"
 

@@ -39,6 +39,8 @@ class Placing:
         running |= final
         if self.rule == "moved-up":
             final = self.moved_up(final)
+        final = {e: p for e, p in final.items() if p <= self.facts.given}
+        running = {e: p for e, p in running.items() if p <= self.facts.given}
         for entry, place in self.facts.rulings.places.items():
             final.pop(entry, None)
             running.pop(entry, None)
@@ -103,9 +105,9 @@ class Placing:
         return any(who == entry and seat[0] in later for seat, who in seats)
 
     def kept(self, node: Node) -> int | None:
-        """The place of both when nobody won: the one that was certain already."""
-        if node.win_place is not None and self.rule == "shared":
-            return node.win_place
+        """The place of both when nobody won: of a placing bout, or the one certain already."""
+        if node.win_place is not None:
+            return node.win_place if self.rule == "shared" else node.lose_place
         return self.worst(node.key, won=False)
 
     def worst(self, key: Key, won: bool) -> int | None:

@@ -56,16 +56,22 @@ class Pass:
         """Whom the winner of the leader's bout beat in a round."""
         if not self.possible(source):
             return None, True
-        leader = self.at.states[source.leader].winner
+        leader = self.gone_on(source.leader)
         if leader == UNKNOWN:
             return UNKNOWN, False
         if leader is None:
             return None, self.at.states[source.leader].drawn
-        for (code, _), state in self.at.states.items():
-            if code == source.code and leader in state.sides:
+        for key, state in self.at.states.items():
+            if key[0] == source.code and leader in state.sides:
                 won = state.winner == leader
-                return (state.loser if won else None), state.drawn
+                loser = self.facts.rulings.ends.get((key, False), state.loser)
+                return (loser if won else None), state.drawn
         return None, True  # he had no bout in that round: not a pigtail's winner
+
+    def gone_on(self, key: Key) -> Seat:
+        """Who has gone on from a bout: its winner, or whom a ruling has in his seat."""
+        usual = self.at.states[key].winner
+        return self.facts.rulings.seats.get(self.users[Exit(key, True)], usual)
 
     def bout(self, node: Node) -> State:
         """A bout from its sides."""
@@ -76,7 +82,7 @@ class Pass:
         needed = self.needed(node, sides)
         if needed is not True:
             if needed is False:
-                state.status, state.winner, state.loser = "spared", None, None
+                state.status, (state.winner, state.loser) = "spared", sides
             return state
         self.decide(node, state)
         if node.key in self.claims:
@@ -87,6 +93,8 @@ class Pass:
         """Whether a bout is needed; None while that is not known."""
         if not node.need or node.key in self.facts.rulings.whole:
             return True
+        if sides == (None, None):
+            return True  # vacant, as any other
         if node.need == "third of three":
             first, second = self.at.states["RR1", 1], self.at.states["RR2", 1]
             if UNKNOWN in (first.winner, second.winner):
@@ -97,9 +105,9 @@ class Pass:
             if title.winner == UNKNOWN:
                 return None
             return title.status == "decided" and title.winner == title.sides[1] is not None
-        if None in sides:
-            return sides == (None, None)
-        return None if UNKNOWN in sides else not self.met(sides)
+        if UNKNOWN in sides:
+            return None
+        return None not in sides and not self.met(sides)
 
     def met(self, sides: tuple[Seat, Seat]) -> bool:
         """Whether the two have been in one bout before."""
@@ -147,8 +155,10 @@ class Pass:
         if entry not in self.facts.left:
             return False
         last = self.facts.left[entry]
-        if last is None or node.side == "pool":
+        if last is None:
             return True
+        if node.side == "pool":
+            return self.plan.nodes[last].side == "pool"
         if node.key == last:
             return False
         return not self.reaches(Exit(node.key, True), last)
@@ -171,15 +181,19 @@ class Pass:
             return
         state.loser = None
         out = [side for side in (top, bottom) if side]
-        if self.drops(node):
+        if self.drops(node) and not state.implied:
             state.loser = top
             out = [bottom] if bottom and not self.claim(node.key, bottom) else []
         state.lost_both = tuple(out)
 
     def drops(self, node: Node) -> bool:
-        """Whether both sides of a bout that nobody won drop as losers."""
+        """Whether both sides of a bout that nobody won drop as losers.
+
+        Read here: where a loser comes back only in the chain of a leader, he does not drop.
+        """
         rule = self.facts.settings["bracket"]["double_loss"]
-        return rule == "drop" and node.side == "championship"
+        dropping = node.side == "championship" and Exit(node.key, False) in self.users
+        return rule == "drop" and dropping
 
     def claim(self, key: Key, entry: str) -> bool:
         """The bottom side takes the loser's line of the next championship bout, if there is one."""

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from tests.audit.judge.facts import Facts, Result
+from tests.audit.judge.facts import Doc, Facts, Result
 from tests.audit.judge.model import Key, Line
 from tests.audit.judge.standing import Standing
 
@@ -25,6 +25,7 @@ class Record:
     points: int = 0
     pinned: int = 0
     activity: Decimal = Decimal(0)
+    bonus: Decimal = Decimal(0)
 
     def won(self) -> int:
         """How many bouts he won."""
@@ -78,6 +79,7 @@ def count(one: Record, other: Record, result: Result | None, facts: Facts) -> No
     one.kinds.append(kind)
     worth = facts.settings["results"]["activity_points"]
     one.activity += Decimal(str(worth[kind.replace(" ", "_")]))
+    one.bonus += bonus_of(kind, result, facts.settings["team_points"])
     if kind == "fall":
         one.fall_times.append(result.time if result else None)
         other.pinned += 1
@@ -86,6 +88,13 @@ def count(one: Record, other: Record, result: Result | None, facts: Facts) -> No
     if result and result.score:
         one.points += result.score[0]
         other.points += result.score[1]
+
+
+def bonus_of(kind: str, result: Result | None, rules: Doc) -> Decimal:
+    """The bonus of a win for the team."""
+    if kind == "technical fall" and result and not result.near_fall:
+        return Decimal(str(rules["technical_fall_without_near_fall"]))
+    return Decimal(str(rules["bonus"][kind.replace(" ", "_")]))
 
 
 Score = Callable[[str], Decimal | None]
@@ -122,18 +131,14 @@ def separate(tied: list[str], found: dict[str, Record], order: list[str]) -> lis
 
 
 def score(criterion: str, entry: str, tied: list[str], found: dict[str, Record]) -> Decimal | None:
-    """What an entry has by a criterion, more is better; None: it separates nobody.
-
-    Silent in the text: head-to-head among more than two counts the wins over each other; a time
-    that was not recorded leaves the criterion out.
-    """
+    """What an entry has by a criterion, more is better; None: it separates nobody."""
     one = found[entry]
     if criterion == "weight" or (criterion == "head-to-head-of-two" and len(tied) > 2):
         return None
     if criterion in ("head-to-head-of-two", "head-to-head"):
         return Decimal(sum(one.wins.get(other, 0) for other in tied))
     if criterion in ("activity-points", "team-points"):
-        return one.activity
+        return one.activity if criterion == "activity-points" else one.bonus
     counts = {"falls": "fall", "technical-falls": "technical fall", "majors": "major decision"}
     if criterion in counts:
         return Decimal(one.kinds.count(counts[criterion]))

@@ -52,16 +52,25 @@ def plan_of(facts: Facts, true_places: bool = True) -> Plan:
     if facts.format == "best-of-three":
         return best_of_three()
     if facts.format == "two-pools":
-        return two_pools(size, min(facts.places, size))
+        return two_pools(size, facts.given)
     rounds = size.bit_length() - 1
     chosen = masks(rules["crossings"][str(size)], rounds, facts.crossed)
-    return eliminate(task_of(facts, chosen), rules["true_places"] if true_places else [])
+    return eliminate(task_of(facts, chosen), challenged(facts) if true_places else [])
+
+
+def challenged(facts: Facts) -> list[int]:
+    """The places whose holders are challenged."""
+    rules = facts.settings["bracket"]
+    if rules["wrestleback"] == "double-elimination":
+        return []
+    return [place for place in rules["true_places"] if place <= facts.given]
 
 
 def task_of(facts: Facts, chosen: list[int]) -> Task:
     """The elimination of a weight, with these crossings.
 
-    Where the rule book names no partner for a pigtail, the first bout of the other half.
+    Where the rule book names no partner for a pigtail, the first bout of the other half. It goes
+    as deep as places are given, and as challenges need.
     """
     rules, size = facts.settings["bracket"], len(facts.lines)
     return Task(
@@ -69,7 +78,7 @@ def task_of(facts: Facts, chosen: list[int]) -> Task:
         doubles=tuple(i for i, line in enumerate(facts.lines) if isinstance(line, list)),
         masks=tuple(chosen),
         partner=rules["pigtail"].get(str(size), size // 4 + 1),
-        depth=facts.places,
+        depth=max([facts.given, *(place + 1 for place in challenged(facts))]),
         wrestleback=rules["wrestleback"],
         thirds=rules["thirds"],
     )
@@ -161,7 +170,7 @@ def withdrawals(document: Doc, facts: Facts) -> None:
             facts.left[entry] = read_key(raw["after"]) if raw["after"] else None
         if raw["kind"] == "misconduct":
             facts.removed.add(entry)
-        if vacates or raw["kind"] == "misconduct":
+        if vacates or raw["kind"] in ("misconduct", "absent"):
             facts.vacating.add(entry)
 
 

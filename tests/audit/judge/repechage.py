@@ -34,7 +34,7 @@ def wrestle(
     for number in range(1, rounds + 1):
         bouts = [(head, links[number]) for head, links in zip(heads, chains, strict=True)]
         code = f"C{number}"
-        plan.add(code, (column[0], column[1] + number - 1), bouts, "consolation")
+        plan.add(code, (column[0], column[1] + number), bouts, "consolation")
         heads = plan.exits(code, True)
     return heads, rounds
 
@@ -88,7 +88,7 @@ def finalists(plan: Plan, task: Task) -> None:
     heads, _ = wrestle(plan, chains, bouts - 1 if two else bouts, (-1, 3))
     if two:
         last = [(head, links[-1]) for head, links in zip(heads, chains, strict=True)]
-        plan.add("3rd", (0, 10), last, "placing", 3, 5 if task.depth > 4 else None)
+        plan.add("3rd", (0, 10), last, "placing", 3, 5)
     else:
         el.places(plan, task, (f"C{bouts}+", f"C{bouts}-", "", "", ""))
 
@@ -108,7 +108,7 @@ def all_back(plan: Plan, task: Task) -> None:
     """Everyone, to fifth, and double elimination."""
     k = task.rounds
     fifth = task.wrestleback == "to-fifth"
-    if not fifth or task.depth > 4:  # n bouts to 4 places: without a consolation side
+    if not fifth or task.depth > 4:
         el.everyone(plan, task)
     last, paired = f"C{2 * k - 4}", f"C{2 * k - 5}"
     lower = (f"C{2 * k - 5}-", f"C{2 * k - 6}-", f"C{2 * k - 7}-")
@@ -136,9 +136,11 @@ def eliminate(task: Task, challenged: list[int]) -> Plan:
     """The plan of an elimination with its way back."""
     plan = Plan()
     el.championship(plan, task)
-    if task.wrestleback != "double-elimination":
+    double = task.wrestleback == "double-elimination"
+    if not double:
         el.final(plan)
-    WAYS_BACK[task.wrestleback](plan, task)
+    if double or task.depth > 2:
+        WAYS_BACK[task.wrestleback](plan, task)
     el.true_places(plan, challenged)
     plan.ordered()
     return plan

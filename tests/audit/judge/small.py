@@ -8,7 +8,6 @@ ORDERS = {
     2: [[(1, 2)]],
     3: [[(2, 3)], [(1, 3)], [(1, 2)]],
     4: [[(1, 4), (2, 3)], [(1, 3), (2, 4)], [(1, 2), (3, 4)]],
-    # five rounds, one rests; the text leaves the pairings open but for the best two last
     5: [
         [(2, 5), (3, 4)],
         [(1, 5), (2, 4)],
@@ -34,9 +33,9 @@ def best_of_three() -> Plan:
     """Two bouts between two, and a third while neither has won both."""
     plan = Plan(pools=[[Line(0), Line(1)]])
     bout: list[tuple[Source, Source]] = [(Line(0), Line(1))]
-    plan.add("RR1", (-1, 1), bout, "pool")
-    plan.add("RR2", (0, 1), bout, "pool")
-    plan.add("RR3", (1, 0), bout, "pool", need="third of three")
+    plan.add("RR1", (-2, 1), bout, "pool")
+    plan.add("RR2", (-1, 1), bout, "pool")
+    plan.add("RR3", (0, 1), bout, "pool", need="third of three")
     plan.pool_places = {(0, 1): 1, (0, 2): 2}
     return plan
 
