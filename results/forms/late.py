@@ -203,8 +203,12 @@ class LateEntryForm(forms.Form):
     )
 
     @classmethod
-    def of(cls, weight: WeightClass, free: Sequence[int], data: Any) -> "LateEntryForm":
-        """The form of a weight; `free`: the lines that could be had, where it is drawn."""
+    def of(
+        cls, weight: WeightClass, free: Sequence[int], data: Any, *, anew: bool
+    ) -> "LateEntryForm":
+        """The form of a weight; where it is drawn, `free`: the lines that could be had, `anew`:
+        whether it could be drawn anew.
+        """
         form = cls(data, auto_id="late_%s")
         team, where = form.fields["team"], form.fields["where"]
         if isinstance(team, forms.ModelChoiceField):
@@ -214,7 +218,8 @@ class LateEntryForm(forms.Form):
         elif isinstance(where, forms.ChoiceField):
             lines = [(str(at), _("line %(n)s, a bye") % {"n": at}) for at in free]
             lot = [(BY_LOT, _("a free line by lot"))] if free else []
-            where.choices = [*lot, *lines, (ANEW, _("the weight is drawn anew"))]
+            again = [(ANEW, _("the weight is drawn anew"))] if anew else []
+            where.choices = [*lot, *lines, *again]
         return form
 
     @property
@@ -242,8 +247,8 @@ class SwapForm(forms.Form):
         """The form of a weight's lines."""
         form = cls(data, auto_id="swap_%s")
         listed = [(str(line.line), _in_words(line)) for line in lines]
-        for name in ("one", "other"):
-            field = form.fields[name]
+        for name, (first, _words) in zip(("one", "other"), listed, strict=False):
+            field, form.initial[name] = form.fields[name], first
             if isinstance(field, forms.ChoiceField):
                 field.choices = listed
         return form

@@ -95,7 +95,10 @@ def _picture(weight: WeightClass) -> Picture:
 
 
 def _name(row: Entry) -> str:
-    return f"{row.wrestler.name} ({row.team.short})"
+    """Also two of one name in one team are told apart: by the team of their season."""
+    home = row.wrestler.home
+    of = f"{row.team.short}, {home}" if home not in ("", row.team.name) else row.team.short
+    return f"{row.wrestler.name} ({of})"
 
 
 def _standing(row: Entry, left: Mapping[int, str]) -> str:

@@ -11,9 +11,10 @@ from results.core.late import OFFERED, Newcomer, Phase, Remedy, usual
 from results.models import CutOff, Withdrawal
 from results.queries.facts import rules_of
 from results.queries.late import is_past, wrestled
+from seeding.entries.core.errors import Locked
 from seeding.entries.models import Division, Entry, Tournament, WeightClass
 from seeding.entries.queries.groups import is_group
-from seeding.journal.core.errors import Invalid, Problem
+from seeding.journal.core.errors import Invalid, Problem, Refusal
 from seeding.queries.qualifying import first_alternate
 
 CONCERNED = (Entry.WeighIn.MISSED, Entry.WeighIn.WRONG, Entry.WeighIn.ABSENT)
@@ -153,8 +154,18 @@ def chosen(case: Case, now: datetime) -> Chosen:
         words = ", ".join(str(one) for one in OFFERED[seen.phase])
         hint = f"It is {seen.phase} for {name}: choose one of: {words}."
         raise Invalid([Problem(f"{key}.remedy", hint)])
-    if remedy is Remedy.OTHER_WEIGHT and weight is None:
-        raise Invalid([Problem(f"{key}.weight", f"Name the weight that {name} goes to.")])
+    if remedy is Remedy.OTHER_WEIGHT and weight not in seen.weights:
+        raise _elsewhere(seen, weight)
     if remedy is Remedy.SUBSTITUTE and not (person and person.family.strip()):
         raise Invalid([Problem(f"{key}.family", f"Name who comes in the place of {name}.")])
     return Chosen(case.entry, remedy, weight, person, case.kind)
+
+
+def _elsewhere(seen: Concerned, weight: WeightClass | None) -> Refusal:
+    """Why he cannot be entered at that weight."""
+    drawn = WeightClass.objects.filter(division=seen.entry.weight_class.division_id, locked=True)
+    if weight and drawn.filter(pk=weight.pk).exists():
+        return Locked(weight=weight.label)
+    listed = ", ".join(row.label for row in seen.weights) or "none is open to him"
+    hint = f"Name the weight that {seen.entry.wrestler.name} goes to: {listed}."
+    return Invalid([Problem(f"{seen.entry.key}.weight", hint)])

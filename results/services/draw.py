@@ -61,6 +61,14 @@ def take_back_draw(*, call: Call, weight: WeightClass, reason: str = "") -> Deed
 
 def undo(call: Call, weight: WeightClass, reason: str) -> None:
     """Take a draw back inside a greater act; refused once anything of it is wrestled or ruled."""
+    refuse_begun(weight)
+    LedgerPart.objects.filter(weight_class=weight).delete()
+    Withdrawal.objects.filter(entry__weight_class=weight).delete()
+    undo_draw(call, weight, reason)
+
+
+def refuse_begun(weight: WeightClass) -> None:
+    """Refuse a drawn weight of which anything is wrestled or ruled."""
     wrestled = Result.objects.filter(bout__drawn=drawn(weight)).count()
     if wrestled:
         raise AlreadyWrestled(weight=weight.label, count=wrestled)
@@ -68,6 +76,3 @@ def undo(call: Call, weight: WeightClass, reason: str) -> None:
     void = VoidBout.objects.filter(bout__drawn__weight_class=weight).count()
     if rulings or void:
         raise RulingsStand(weight=weight.label, rulings=rulings, void=void)
-    LedgerPart.objects.filter(weight_class=weight).delete()
-    Withdrawal.objects.filter(entry__weight_class=weight).delete()
-    undo_draw(call, weight, reason)

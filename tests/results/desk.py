@@ -45,6 +45,23 @@ class Forms(HTMLParser):
             self.inside = None
 
 
+class Selected(HTMLParser):
+    """What each select of a page stands on: by its name the value chosen first."""
+
+    def __init__(self, html: str) -> None:
+        super().__init__()
+        self.found: dict[str, str] = {}
+        self.inside = ""
+        self.feed(html)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        given = dict(attrs)
+        if tag == "select":
+            self.inside = given.get("name") or ""
+        elif tag == "option" and ("selected" in given or self.inside not in self.found):
+            self.found[self.inside] = given.get("value") or ""
+
+
 def text(answer: Any) -> str:
     """The page that came."""
     found: str = answer.content.decode()

@@ -27,20 +27,24 @@ from results.services import (
     set_cut_off,
     swap_lines,
     take_back_draw,
+    take_out,
 )
 from results.services.late import (
     LateEntry,
+    look_at_cases,
     look_at_late_entry,
     look_at_redraw,
     look_at_swap,
 )
 from results.services.load import load_tournament
 from seeding.entries.models import Entry, Tournament
+from seeding.entries.queries.groups import waiting_of
 from seeding.entries.services import record_weigh_in
 from seeding.entries.services.weighing import Weighed
 from seeding.journal.core.errors import Invalid, Stale
 from tests.results.championship import CALL, NOW, document, load, wrestle
 from tests.results.late import SUB, at, bout, entry, lines, morning, of, take
+from tests.results.young import grouped
 
 pytestmark = pytest.mark.django_db
 
@@ -244,3 +248,30 @@ def test_a_tournament_file_carries_late_changes(meet: Tournament) -> None:
 def test_a_redrawn_weight_says_why_in_the_file(meet: Tournament) -> None:
     redraw(call=CALL, weight=at(meet), reason="two were missing")
     assert dump(meet)["brackets"][0]["draw"]["anew_because"] == "two were missing"
+
+
+def test_he_goes_to_no_weight_that_is_not_open_to_him(meet: Tournament) -> None:
+    grouped(meet)
+    waits = waiting_of(meet.divisions.get(key="young"))
+    for weight in (waits, at(meet, "group-1"), at(meet, "133")):
+        with pytest.raises(Invalid, match=r"133-9\.weight: Name the weight .* none is open to him"):
+            take(meet, "133-9", Remedy.OTHER_WEIGHT, weight=weight)
+    assert entry(meet, "133-9").status == "entered"
+
+
+def test_two_of_one_name_in_one_team_are_two_in_a_preview() -> None:
+    file = document(("125", "133"), 4) | {"brackets": []}
+    twin = {"id": "twin", "weight_class": "125", "team": "t4", "home": "Upriver"}
+    file["entries"].append(twin | {"given": "Given4", "family": "Family125"})
+    meet = load(file)
+    case = Case(entry(meet, "twin"), Remedy.OTHER_WEIGHT, weight=at(meet, "133"))
+    seen = look_at_cases(CALL, [case])
+    name = "Given4 Family125 (T4, Upriver)"
+    assert [(one.weight, one.what, one.after) for one in seen.field] == [
+        ("125", name, "scratched"),
+        ("133", name, "entered"),
+    ]
+    take_out(call=CALL, case=case, mark=seen.mark)
+    assert entry(meet, "125-4").status == "entered"
+    moved = Entry.objects.get(weight_class__key="133", wrestler__family="Family125")
+    assert moved.wrestler == case.entry.wrestler

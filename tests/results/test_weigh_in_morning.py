@@ -5,13 +5,15 @@ from typing import Any
 import pytest
 from django.test import Client
 
-from brackets.models import LineChange
+from brackets.models import Bout, LineChange
 from brackets.queries import drawn, line_up
 from results.models import Withdrawal
 from seeding.entries.models import Entry, Tournament
 from seeding.journal.models import Act
-from tests.results.desk import form, press, text
-from tests.results.late import at, entry, lines, morning
+from tests.results.championship import wrestle
+from tests.results.desk import Selected, form, press, text
+from tests.results.late import at, entry, lines, morning, of
+from tests.results.young import grouped
 from tests.seeding.entries.desks import owner
 
 pytestmark = pytest.mark.django_db
@@ -151,3 +153,35 @@ def test_who_presses_too_late_keeps_what_he_typed_and_sees_what_follows_now(
     done = client.post(page, {**again, "do": "do-it"}, follow=True)
     assert "Done:" in text(done)
     assert entry(meet, "125-9").status == "scratched"
+
+
+def test_two_lines_to_swap_are_two_lines_from_the_start(meet: Tournament) -> None:
+    page = f"{DRAW}swap/"
+    lines = Selected(text(owner(meet).get(page))).found
+    assert lines == {"one": "1", "other": "2"}
+
+
+def test_a_weight_that_has_begun_says_at_once_who_can_come_late(meet: Tournament) -> None:
+    client = owner(meet)
+    page = f"{DRAW}late/"
+    assert "the weight is drawn anew</option>" in text(client.get(page))
+    wrestle(of(meet, "125-9"), 0)
+    begun = text(client.get(page))
+    assert "a free line by lot</option>" in begun
+    assert "drawn anew" not in begun
+    for row in Bout.objects.filter(round="R1", status="ready"):
+        wrestle(row, 0)
+    for row in Bout.objects.filter(round="QF", status="ready"):
+        wrestle(row, 0)
+    full = text(client.get(page))
+    assert "Nobody can come late here." in full
+    assert "8 bouts of 125 have a result. Take these back first" in full
+    assert 'name="family"' not in full
+
+
+def test_a_group_takes_nobody_late_and_says_where(meet: Tournament) -> None:
+    grouped(meet)
+    shown = text(owner(meet).get(f"{DESK}draw/weights/group-1/late/"))
+    assert "Group 1 is a group formed after weigh-in." in shown
+    assert f'href="{DESK}groups/young/"' in shown
+    assert 'name="family"' not in shown

@@ -8,7 +8,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
 from results.forms.groups import LeavingForm, RegroupForm
-from results.queries.regroup import Change, regrouped
+from results.queries.regroup import Change, Regrouped, regrouped
 from results.services import regroup
 from seeding.entries import queries
 from seeding.entries.models import Division, Tournament, WeightClass
@@ -30,7 +30,8 @@ class Chosen:
 
     here: GroupSeen
     form: LeavingForm
-    change: Change | None
+    change: Change | None = None
+    seen: Regrouped | None = None
 
 
 @desk(Right.DIRECT)
@@ -44,14 +45,13 @@ def groups(request: HttpRequest, tournament: Tournament, key: str) -> HttpRespon
         return render(request, "results/desk/groups.html", shown)
     chosen = _chosen(request, division, queries.weight(tournament, at))
     shown |= {"here": chosen.here, "leaving": chosen.form}
-    if chosen.change:
-        seen = regrouped(chosen.change)
+    if chosen.change and chosen.seen:
         form = RegroupForm(posted(request, "regroup"), auto_id="act_%s")
-        form.fields["reason"].required = seen.needs_reason
+        form.fields["reason"].required = chosen.seen.needs_reason
         if _done(request, chosen.change, form):
             messages.success(request, _("The groups are changed. Draw them when all are right."))
             return redirect("desk-groups", tournament.slug, division.key)
-        shown |= {"seen": seen, "form": form}
+        shown |= {"seen": chosen.seen, "form": form}
     return render(request, "results/desk/groups.html", shown)
 
 
@@ -76,18 +76,17 @@ def _chosen(request: HttpRequest, division: Division, at: WeightClass) -> Chosen
     asked = request.GET if "target" in request.GET else None
     form = LeavingForm.of(here, others, rules.unit, asked)
     if not (form.is_bound and form.is_valid()):
-        return Chosen(here, form, None)
+        return Chosen(here, form)
     target = others.filter(key=form.cleaned_data["target"]).first()
     change = Change(division, at, tuple(form.cleaned_data["entries"]), target)
-    return Chosen(here, form, change if _meant(change, form) else None)
+    return Chosen(here, form, change, _looked_at(change, form))
 
 
-def _meant(change: Change, form: LeavingForm) -> bool:
-    """Whether the change can be looked at; else the form says why not."""
+def _looked_at(change: Change, form: LeavingForm) -> Regrouped | None:
+    """What would follow; else the form says why it cannot be meant."""
     try:
-        regrouped(change)
+        return regrouped(change)
     except Invalid as refusal:
         for problem in refusal.problems:
             form.add_error(problem.where if problem.where in form.fields else None, problem.message)
-        return False
-    return True
+        return None

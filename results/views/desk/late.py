@@ -17,6 +17,7 @@ from results.queries.draws import draw_told
 from results.queries.late import Follows, usable_lines
 from results.queries.weigh_in import concern
 from results.services import enter_late, redraw, swap_lines, take_out
+from results.services.draw import refuse_begun
 from results.services.late import (
     look_at_cases,
     look_at_late_entry,
@@ -24,8 +25,10 @@ from results.services.late import (
     look_at_swap,
 )
 from seeding.entries import queries
+from seeding.entries.core.errors import GroupedByPage
 from seeding.entries.models import Tournament, WeightClass
 from seeding.entries.permissions import Right
+from seeding.entries.queries.groups import is_group
 from seeding.entries.views.desk import carried, desk, posted
 from seeding.journal.api import text_of
 from seeding.journal.core.errors import Refusal
@@ -83,8 +86,10 @@ def newcomer(request: HttpRequest, tournament: Tournament, weight: str) -> HttpR
     """Somebody who comes late; `?family=`: what would follow."""
     at = queries.weight(tournament, weight)
     made = brackets.find_drawn(at)
-    form = LateEntryForm.of(at, usable_lines(made) if made else (), request.GET or None)
-    shown = _of_weight(tournament, at) | {"form": form, "drawn": made}
+    free, begun = usable_lines(made) if made else (), _begun(at) if made else ""
+    form = LateEntryForm.of(at, free, request.GET or None, anew=not begun)
+    shown = _of_weight(tournament, at) | {"form": form, "drawn": made, "begun": begun, "free": free}
+    shown["group"] = text_of(GroupedByPage(weight=at.label)) if is_group(at) else ""
     if form.is_bound and form.is_valid():
         late = form.late
         done = DoneForm.of(posted(request, DO), needs_reason=made is not None)
@@ -132,6 +137,15 @@ def again(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResp
     look = Look.under(request, done, at.version, lambda call: look_at_redraw(call, at))
     shown |= {"look": look, "done": done}
     return render(request, "results/desk/late_redraw.html", shown)
+
+
+def _begun(weight: WeightClass) -> str:
+    """Why a weight cannot be drawn anew; "" where it can."""
+    try:
+        refuse_begun(weight)
+    except Refusal as refusal:
+        return text_of(refusal)
+    return ""
 
 
 def _said(form: DoneForm) -> dict[str, str]:

@@ -97,6 +97,8 @@ def _known(tournament: Tournament, team: Team, person: Person) -> Wrestler:
     here = Wrestler.objects.filter(
         entries__tournament=tournament, entries__team=team, given=given, family=family
     )
+    if person.home:
+        here = here.filter(home=person.home)
     return here.first() or find_wrestler(tournament, person, team.name)
 
 
