@@ -166,3 +166,11 @@ def test_the_log_says_it_in_words(division: Division, desk: Client) -> None:
     log = text(desk.get("/desk/spring/log/"))
     for words in ("Weighed for groups", "Groups formed", "Division forms groups after weigh-in"):
         assert words in log
+
+
+def test_a_division_with_fixed_weights_says_why_it_forms_no_groups(desk: Client) -> None:
+    page = "/desk/spring/groups/open/"
+    assert "It has 1 fixed weight." in text(desk.get(page))
+    assert "start" not in buttons(desk, page)
+    answer = text(desk.post(page, {"do": "start"}))
+    assert "“Open” still has 1 fixed weights" in answer

@@ -260,6 +260,7 @@ def test_what_is_drawn_stands(client: Client) -> None:
     assert "125 is drawn; its order stands" in client.get(send(client, RANKS)).content.decode()
     answer = client.post(at("desk-ballots"), {"do": "ballot", "voter": "Ash", key("Reed"): "1"})
     assert "Weight 125 is drawn" in answer.content.decode()
+    assert "Type one below" not in answer.content.decode()
 
 
 @pytest.mark.parametrize("role", ["table", "reader"])

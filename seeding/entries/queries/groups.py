@@ -56,6 +56,13 @@ def group_rules(division: Division) -> GroupRules:
     return GroupRules.from_section(division.snapshot["weights"])
 
 
+def fixed_weights(division: Division) -> int:
+    """How many weights keep a division from forming groups; none of one that forms them."""
+    if group_rules(division).grouped:
+        return 0
+    return division.weights.exclude(key=waiting_key(division)).count()
+
+
 def waiting_key(division: Division) -> str:
     """The key of the weight where the division's entrants wait; it travels in tournament files."""
     return f"{division.key}-waiting"[-40:]

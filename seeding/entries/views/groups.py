@@ -68,5 +68,5 @@ def _start(request: HttpRequest, tournament: Tournament, division: Division) -> 
         messages.success(request, _("Now enter the wrestlers: they wait at “To be grouped”."))
         return redirect("desk-groups", tournament.slug, division.key)
     shown = {"tournament": tournament, "division": division, "form": form}
-    shown["rules"] = reads.group_rules(division)
+    shown |= {"rules": reads.group_rules(division), "fixed": reads.fixed_weights(division)}
     return render(request, "entries/groups_start.html", shown)
