@@ -55,10 +55,10 @@ def latest(rounds: int) -> list[int]:
 def masks(setting: str | list[str], rounds: int, seen: dict[int, set[int]]) -> list[int]:
     """One mask for each round from the second to the semifinals.
 
-    `seen`: what the document shows of each round, which is taken where crossings are searched.
+    `seen`: what the document allows in each round, which is taken where crossings are searched.
     """
     if setting == "latest":
-        return [min(seen.get(n, {0})) for n in range(2, rounds)]
+        return [min(seen.get(n, set()), default=0) for n in range(2, rounds)]
     sizes = [2 ** (rounds - n) for n in range(2, rounds)]
     return [mask(name, size) for name, size in zip(setting, sizes, strict=True)]
 
@@ -68,9 +68,9 @@ def faults(setting: str | list[str], rounds: int, seen: dict[int, set[int]]) -> 
     if setting != "latest":
         return
     for number, found in sorted(seen.items()):
-        if len(found) > 1:
+        if not found:
             yield f"losers of championship round {number} drop by no one exchange"
-    if len(seen) == rounds - 2:
+    if len(seen) == rounds - 2 and all(len(found) == 1 for found in seen.values()):
         met = meetings(masks(setting, rounds, seen), rounds)
         if sorted(met) != latest(rounds):
             yield f"opponents meet again in {met} at the earliest, the latest is {latest(rounds)}"

@@ -29,10 +29,11 @@ class Exit:
 
 @dataclass(frozen=True)
 class Beaten:
-    """Whom the winner of a leader's bout beat in a round."""
+    """Whom the winner of a leader's bout beat in a round; `at`: in this bout of it."""
 
     leader: Key
     code: str
+    at: int | None = None
 
 
 @dataclass(frozen=True)

@@ -93,7 +93,11 @@ class Placing:
                 found.append((who, node.win_place if won else node.lose_place))
         if state.lost_both:
             found += [(entry, self.kept(node)) for entry in state.lost_both]
-            if self.rule != "moved-up" and (self.rule == "open" or node.win_place is None):
+            if node.win_place is None:
+                own = node.lose_place is None  # else both have what any loser of it has
+            else:
+                own = self.rule == "open"
+            if own and self.rule != "moved-up":
                 self.got.poorer |= set(state.lost_both)
         return found
 

@@ -62,16 +62,21 @@ class Pass:
         if leader is None:
             return None, self.at.states[source.leader].drawn
         for key, state in self.at.states.items():
-            if key[0] == source.code and leader in state.sides:
-                won = state.winner == leader
+            if key[0] == source.code and source.at in (None, key[1]) and leader in state.sides:
+                if self.gone_on(key) != leader:
+                    continue
                 loser = self.facts.rulings.ends.get((key, False), state.loser)
-                return (loser if won else None), state.drawn
+                return (None if loser == leader else loser), state.drawn
         return None, True  # he had no bout in that round: not a pigtail's winner
 
     def gone_on(self, key: Key) -> Seat:
-        """Who has gone on from a bout: its winner, or whom a ruling has in his seat."""
-        usual = self.at.states[key].winner
-        return self.facts.rulings.seats.get(self.users[Exit(key, True)], usual)
+        """Who has gone on from a bout: its winner, or its other side where a ruling seats him.
+
+        Read here: whom a ruling brings from elsewhere has not gone on from it, and nobody has.
+        """
+        state = self.at.states[key]
+        who = self.facts.rulings.seats.get(self.users[Exit(key, True)], state.winner)
+        return who if who in (UNKNOWN, *state.sides) else None
 
     def bout(self, node: Node) -> State:
         """A bout from its sides."""
@@ -203,8 +208,8 @@ class Pass:
         target = onward[0]
         if target in self.claims or Exit(target, False) not in self.users:
             return False
-        if not self.drawn_bout(target):
-            return False
+        if self.facts.rulings.seats.get(onward) is not None:
+            return False  # somebody is seated there, so that the bout is wrestled
         self.claims[target] = entry
         return True
 

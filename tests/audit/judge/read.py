@@ -85,7 +85,10 @@ def task_of(facts: Facts, chosen: list[int]) -> Task:
 
 
 def crossed(document: Doc, facts: Facts) -> dict[int, set[int]]:
-    """What the document shows of the crossings that were searched, by championship round."""
+    """The exchanges that the document allows, by championship round, where they are searched.
+
+    A side that a ruling seats shows nothing.
+    """
     size = len(facts.lines)
     rules = facts.settings["bracket"]
     if facts.format != "elimination" or rules["crossings"][str(size)] != "latest":
@@ -97,18 +100,20 @@ def crossed(document: Doc, facts: Facts) -> dict[int, set[int]]:
         for b in document.get("bouts", [])
         if b["weight_class"] == facts.weight
     }
+    plans = [eliminate(task_of(facts, [m] * (rounds - 2)), []).nodes for m in (0, 1)]
     numbers = {task.code(n): n for n in range(2, rounds)}
     found: dict[int, set[int]] = {}
-    for key, node in eliminate(task, []).nodes.items():
+    for key, node in plans[0].items():
         source = node.sources[1]
-        if not isinstance(source, Exit) or source.won or source.key[0] not in numbers:
-            continue
-        who = sides.get(key, [None, None])[1]
-        code = source.key[0]
-        for position in range(1, 2 ** (rounds - numbers[code]) + 1):
-            if node.side == "consolation" and who and who in sides.get((code, position), []):
-                straight = source.key[1] - 1
-                found.setdefault(numbers[code], set()).add(straight ^ (position - 1))
+        if node.sources[1] == plans[1][key].sources[1] or not isinstance(source, Exit):
+            continue  # no exchange is made here
+        who = None if (key, 1) in facts.rulings.seats else sides.get(key, [None, None])[1]
+        number, code = numbers[source.key[0]], source.key[0]
+        places = range(1, 2 ** (rounds - number) + 1)
+        where = {p for p in places if who and who in sides.get((code, p), [])}
+        if where:
+            masks_seen = {(source.key[1] - 1) ^ (p - 1) for p in where}
+            found[number] = found.get(number, masks_seen) & masks_seen
     return found
 
 

@@ -75,7 +75,7 @@ def follow_on_eight(plan: Plan, task: Task) -> None:
     for number in range(1, len(task.doubles) + 1):
         key: Key = ("CP", number)
         node = plan.nodes[key]
-        leader: Source = Beaten(("QF", task.feeder(number - 1)), "P")
+        leader: Source = Beaten(("QF", task.feeder(number - 1)), "P", number)
         plan.nodes[key] = replace(node, sources=(leader, node.sources[1]))
     el.places(plan, task, ("C2+", "C2-", "C1-", "", ""))
 
