@@ -4,13 +4,20 @@ from django.urls import reverse
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from results.queries.out import withdrawals
+from results.queries.insiders import insiders
+from results.queries.out import look_at_return, withdrawals
 from results.serializers.acts import (
+    ChoicesSerializer,
+    ChosenSerializer,
     MergeSerializer,
+    PreviewSerializer,
     SplitSerializer,
     ToTeamSerializer,
     WithdrawalsSerializer,
     WithdrawSerializer,
+    choices_of,
+    decided_of,
+    preview_item,
     withdrawal_item,
 )
 from results.services import merge_teams, move_entry, reinstate, split_team, withdraw
@@ -20,7 +27,7 @@ from seeding.entries.permissions import Right, sight
 from seeding.journal.api.bodies import Data
 from seeding.journal.api.calls import caller
 from seeding.journal.api.documents import document
-from seeding.journal.api.endpoint import Endpoint, Made, acts, reads
+from seeding.journal.api.endpoint import Endpoint, Made, acts, asks, reads
 from seeding.journal.models import Act
 from seeding.journal.serializers import FollowingSerializer
 from seeding.journal.services import Call
@@ -99,6 +106,38 @@ class EntryWithdrawal(Endpoint):
 
     @acts(versioned=True)
     def delete(self, call: Call, data: Data, slug: str, key: str) -> Act:
-        """Let a withdrawn entry wrestle on; refused where bouts were wrestled in his place."""
+        """Let a withdrawn entry wrestle on.
+
+        Refused where bouts were wrestled in his place, with their list; a return with choices says
+        what becomes of them.
+        """
         row = queries.entry(sight(call.actor, slug).tournament, key)
         return reinstate(call=call, entry=row)
+
+
+class EntryReturn(Endpoint):
+    """The return of an entry that is out, over bouts that were wrestled in his place."""
+
+    @acts(ChosenSerializer, versioned=True)
+    def post(self, call: Call, data: Data, slug: str, key: str) -> Act:
+        """Let a withdrawn entry wrestle on, saying what becomes of wrestled bouts.
+
+        Every bout whose two would not meet any more needs a choice; `mark` is that of the preview
+        with these choices. Licensed medical staff and the local code decide about return; this
+        only records.
+        """
+        row = queries.entry(sight(call.actor, slug).tournament, key)
+        return reinstate(call=call, entry=row, **decided_of(dict(data), row.weight_class))
+
+
+class EntryReturnPreview(Endpoint):
+    """What the return of an entry would change."""
+
+    @asks(PreviewSerializer, ChoicesSerializer)
+    def post(self, call: Call, data: Data, slug: str, key: str) -> dict[str, object]:
+        """Look what would follow where a withdrawn entry wrestles on; nothing is written."""
+        seen = sight(call.actor, slug)
+        seen.need(Right.DIRECT)
+        row = queries.entry(seen.tournament, key)
+        chosen = choices_of(dict(data), row.weight_class)
+        return preview_item(look_at_return(row, chosen), insiders(seen.tournament))

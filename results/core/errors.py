@@ -20,8 +20,7 @@ Refusal
 ├── BoutAlreadyDecided        a result stands already
 ├── BoutNotOpen               its sides are not known, or it will not be wrestled
 ├── BoutHasNoResult           nothing to correct, undo or confirm
-├── LaterBoutsWrestled        a later bout depends on it
-│   └── ChoicesMissing        what becomes of it is not said
+├── LaterBoutsWrestled        a later bout depends on it, and what becomes of it is not said
 ├── NotAsSeen                 what follows is not what was seen
 ├── ReasonMissing             a ruling, or voiding a bout, without a reason
 ├── InTwoBouts                somebody would stand in two open bouts at once
@@ -152,13 +151,6 @@ class BoutHasNoResult(Refusal):
 
 class LaterBoutsWrestled(Refusal):
     code = "later-bouts-wrestled"
-    template = (
-        "Bout {bout} cannot be changed so, because later bouts that depend on it have results: "
-        "{later}. Undo those first, the last one first."
-    )
-
-
-class ChoicesMissing(LaterBoutsWrestled):
     template = (
         "Later bouts that this would change have results: {later}. Say of each whether it stands, "
         "is void or is wrestled again, or undo them first, the last one first."

@@ -65,6 +65,12 @@ class ChosenForm(ActForm):
     reason = reason_field()
     mark = forms.CharField(required=False, max_length=20, widget=forms.HiddenInput)
 
+    @classmethod
+    def of(cls, sent: Mapping[str, Any], do: str, version: int | None = None) -> "ChosenForm":
+        """The form whose button is called `do`; after a look the reason is still in it."""
+        held = {"version": version, "reason": sent.get("reason", "")}
+        return cls(sent if sent.get("do") == do else None, initial=held)
+
     @property
     def decided(self) -> dict[str, Any]:
         """What a service takes beside the act itself."""

@@ -5,8 +5,11 @@ from dataclasses import dataclass
 from django.db.models import QuerySet
 
 from brackets.models import Bout, Drawn
-from brackets.queries import numbered
+from brackets.queries import find_drawn, numbered
+from results.core.errors import NotWithdrawn
 from results.models import Withdrawal
+from results.queries.facts import facts
+from results.queries.preview import NOTHING, Choices, Preview, compare, without_withdrawal
 from seeding.entries.models import Entry, Tournament
 
 
@@ -46,3 +49,21 @@ def ahead(tournament: Tournament, entry: Entry) -> Ahead:
     opened = numbered(tournament).filter(status__in=[Bout.Status.READY, Bout.Status.WAITING])
     own = opened.filter(top=entry) | opened.filter(bottom=entry)
     return Ahead(entry, tuple(own))
+
+
+def withdrawal_of(entry: Entry) -> Withdrawal:
+    """The withdrawal of an entry; refused where it is not out."""
+    row = withdrawals(entry.tournament).filter(entry=entry).first()
+    if not row:
+        raise NotWithdrawn(entry=entry.key)
+    return row
+
+
+def look_at_return(entry: Entry, choices: Choices | None = None) -> Preview:
+    """What follows where somebody who is out wrestles on."""
+    gone = withdrawal_of(entry).entry
+    drawn = find_drawn(gone.weight_class)
+    if drawn is None:
+        return NOTHING
+    known = facts(drawn)
+    return compare(drawn, known, without_withdrawal(known, gone.key), choices)

@@ -94,8 +94,17 @@ class Preview:
         return tuple(one.result for one in self.affected if one.choice not in kept)
 
     @property
+    def nothing(self) -> bool:
+        """Whether nothing else changes."""
+        return not (self.changed or self.affected or self.places or self.teams)
+
+    @property
     def possible(self) -> bool:
         return not (self.wrestled or self.clashes or self.shared)
+
+
+NOTHING = Preview((), (), (), (), (), (), (), (), "")
+"""What follows where nothing is drawn yet."""
 
 
 def preview(bout: Bout, outcome: Outcome | None, choices: Choices | None = None) -> Preview:

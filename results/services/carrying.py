@@ -4,12 +4,12 @@ from collections.abc import Iterable
 
 from brackets.models import Bout, Drawn
 from brackets.services.number import renumber
-from results.core.errors import ChoicesMissing, InTwoBouts, NotAsSeen, PlaceTaken, ReasonMissing
+from results.core.errors import InTwoBouts, LaterBoutsWrestled, NotAsSeen, PlaceTaken, ReasonMissing
 from results.models import Result, Ruling, VoidBout, ended
 from results.queries.preview import Preview
 from seeding.entries.models import Entry
 from seeding.entries.permissions import Right, require
-from seeding.journal.services import OPERATOR, Call
+from seeding.journal.services import Call
 
 
 def carry_out(call: Call, drawn: Drawn, seen: Preview, *, mark: str, reason: str) -> list[Bout]:
@@ -36,7 +36,7 @@ def refuse_impossible(seen: Preview) -> None:
     """Refuse, by name, what the preview forbids."""
     if seen.wrestled:
         listed = _named(seen.wrestled)
-        raise ChoicesMissing(later=listed, where=listed)
+        raise LaterBoutsWrestled(later=listed, where=listed)
     if seen.clashes:
         bouts = [bout for one in seen.clashes for bout in one.bouts]
         raise InTwoBouts(wrestlers=_names(one.entry for one in seen.clashes), bouts=_named(bouts))
@@ -52,7 +52,7 @@ def need_reason(reason: str) -> None:
 
 def save_ruling(call: Call, row: Ruling, reason: str) -> Ruling:
     """Keep a ruling with who made it, when and why."""
-    row.reason, row.at, row.author_id = reason, call.now, author(call)
+    row.reason, row.at, row.author_id = reason, call.now, call.author
     row.save()
     return row
 
@@ -69,7 +69,7 @@ def _void(call: Call, row: Result, reason: str) -> Bout:
         bottom=bout.bottom,
         reason=reason,
         voided_at=call.now,
-        voided_by_id=author(call),
+        voided_by_id=call.author,
         occurred_at=row.occurred_at,
         received_at=row.received_at,
         author_id=row.author_id,
@@ -77,11 +77,6 @@ def _void(call: Call, row: Result, reason: str) -> Bout:
     )
     row.delete()
     return bout
-
-
-def author(call: Call) -> int | None:
-    """The user's id, None for the operator at the machine."""
-    return None if call.actor == OPERATOR else call.actor
 
 
 def name(bout: Bout) -> str:

@@ -2,12 +2,13 @@
 
 from brackets.models import Drawn
 from brackets.services import lock_bracket
-from results.core.errors import AlreadyWithdrawn, LaterBoutsWrestled, NotWithdrawn
+from results.core.errors import AlreadyWithdrawn
 from results.models import Withdrawal
 from results.queries.facts import facts
-from results.queries.preview import compare, without_withdrawal
+from results.queries.out import look_at_return
+from results.queries.preview import Choices
 from results.queries.standing import standing_of
-from results.services.carrying import author, name
+from results.services.carrying import carry_out
 from results.services.settle import settle
 from seeding.entries.models import Entry
 from seeding.entries.permissions import Right, require
@@ -37,44 +38,42 @@ def leave(call: Call, entry: Entry, kind: str, reason: str = "") -> None:
         behind=_behind(drawn, entry),
         reason=reason,
         at=call.now,
-        author_id=author(call),
+        author_id=call.author,
     )
     if drawn:
         settle(drawn)
 
 
 @act
-def reinstate(*, call: Call, entry: Entry) -> Deed:
-    """Let a withdrawn entry wrestle on; refused where bouts were wrestled in his place.
+def reinstate(
+    *,
+    call: Call,
+    entry: Entry,
+    choices: Choices | None = None,
+    mark: str = "",
+    reason: str = "",
+) -> Deed:
+    """Let a withdrawn entry wrestle on.
 
+    `choices`, `mark` and `reason`: as in `correct_result`, for bouts wrestled in his place.
     Licensed medical staff and the local code decide about return; this only records.
     """
     require(call, entry.tournament_id, Right.DIRECT)
-    drawn = _locked(call, entry)
-    row = Withdrawal.objects.filter(entry=entry).first()
-    if not row:
-        raise NotWithdrawn(entry=entry.key)
-    if drawn:
-        known = facts(drawn)
-        wrestled = compare(drawn, known, without_withdrawal(known, entry.key)).wrestled
-        if wrestled:
-            listed = ", ".join(name(bout) for bout in wrestled)
-            raise LaterBoutsWrestled(bout=entry.key, later=listed, where=listed)
-    row.delete()
+    advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
+    drawn = _lock(entry)
+    seen = look_at_return(entry, choices)
+    void = carry_out(call, drawn, seen, mark=mark, reason=reason) if drawn else []
+    Withdrawal.objects.filter(entry=entry).delete()
     if drawn:
         settle(drawn)
-    return Deed(entry.tournament.log_id, "entry.reinstated", {"entry": entry.pk})
+    subject = {"entry": entry.pk} | ({"void": [one.pk for one in void]} if void else {})
+    return Deed(entry.tournament.log_id, "entry.reinstated", subject)
 
 
 def _behind(drawn: Drawn | None, entry: Entry) -> str:
     """The last bout or bye that he has behind him: what he won before he left still stands."""
     behind = standing_of(drawn, facts(drawn)).behind(entry.key) if drawn else None
     return str(behind) if behind else ""
-
-
-def _locked(call: Call, entry: Entry) -> Drawn | None:
-    advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
-    return _lock(entry)
 
 
 def _lock(entry: Entry) -> Drawn | None:

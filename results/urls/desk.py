@@ -44,6 +44,7 @@ urlpatterns: list[URLPattern] = [
     path("desk/<slug:slug>/mats/<str:mat>/", mat.mat, name="mat-table"),
     path("desk/<slug:slug>/mats/<str:mat>/undo/", mat.undo, name="mat-undo"),
     path("desk/<slug:slug>/withdrawals/", withdrawals.withdrawals, name="desk-withdrawals"),
+    path("desk/<slug:slug>/withdrawals/<str:key>/", withdrawals.returning, name="desk-return"),
     path("desk/<slug:slug>/qualifying/take/", qualifiers.qualifiers, name="desk-qualifiers"),
     path("desk/<slug:slug>/groups/<str:key>/change/", groups.groups, name="desk-regroup"),
     path("desk/<slug:slug>/points/", points.points, name="desk-points"),

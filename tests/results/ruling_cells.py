@@ -6,7 +6,8 @@ from typing import Any
 from brackets.core.drafting import WantedResult
 from brackets.models import Bout
 from results.models import Ruling
-from results.services import rule
+from results.services import rule, withdraw
+from seeding.entries.models import Entry
 from seeding.entries.permissions import Right
 from tests.results.championship import CALL
 
@@ -30,7 +31,8 @@ CELLS: dict[str, tuple[Right | str, str, Any]] = {
 
 
 def prepare() -> Mapping[str, str]:
-    """A ruling that says what bout 1 says anyway; its name in addresses."""
+    """Somebody who is out; a ruling that says what bout 1 says anyway, its name in addresses."""
+    withdraw(call=CALL, entry=Entry.objects.get(key="157-4"), kind="injury")
     bout = Bout.objects.select_related("drawn__weight_class__division").get(number=1)
     rule(call=CALL, drawn=bout.drawn, wanted=WantedResult(bout.key, 0), reason="x")
     return {"ruling": str(Ruling.objects.get().pk)}

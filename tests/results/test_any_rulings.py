@@ -24,13 +24,14 @@ from brackets.core.rulings import in_two
 from brackets.core.sources import Seat
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import bracket
-from results.models import Result, Ruling, VoidBout
+from results.models import Result, Ruling, VoidBout, Withdrawal
 from results.queries.facts import facts
+from results.queries.out import look_at_return
 from results.queries.preview import Preview, preview
 from results.queries.rulings import look_at_ruling, look_at_taking_back
 from results.queries.standing import standing_of
 from results.serializers.document import check_document, dump
-from results.services import correct_result, rule, take_back_ruling
+from results.services import correct_result, reinstate, rule, take_back_ruling
 from seeding.entries.models import Entry, Organisation, Tournament
 from seeding.journal.core.errors import Refusal
 from tests.results.championship import CALL, load, side
@@ -112,6 +113,14 @@ class RuledDay(Day):
             choices, seen = self.chosen(lambda made: look_at_taking_back(row, made))
             standing = self.expected(seen)
             take_back_ruling(call=CALL, ruling=row, choices=choices, mark=seen.mark, reason="x")
+            self.happened(seen, standing)
+
+    def come_back(self) -> None:
+        if gone := list(Withdrawal.objects.select_related("entry").order_by("pk")):
+            entry = self.chance.choice(gone).entry
+            choices, seen = self.chosen(lambda made: look_at_return(entry, made))
+            standing = self.expected(seen)
+            reinstate(call=CALL, entry=entry, choices=choices, mark=seen.mark, reason="x")
             self.happened(seen, standing)
 
     def expected(self, seen: Preview) -> dict[int, int]:

@@ -143,7 +143,7 @@ def test_every_operation_for_every_role(hall: Hall) -> None:
 # What is refused to everybody as things stand, and what is found by nobody.
 NOT_NOW = (season_cells.NOT_NOW | young.NOT_NOW | late_cells.NOT_NOW) | {
     "postAdoption",  # a challenge waits
-    *("deleteOneDivision", "deleteOneWeight", "deleteEntryWithdrawal", "deleteWeightDraw"),
+    *("deleteOneDivision", "deleteOneWeight", "deleteWeightDraw"),
     *("postWeightDrawTakenBack", "postCommitment", "postCommitmentSecret"),
     *("postKeptSeason", "getJobProduct", "postDivisionWeightSets", "postSeason", "putDivisionList"),
 }

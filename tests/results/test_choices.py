@@ -7,19 +7,20 @@ from brackets.core.sources import BoutKey
 from brackets.models import Bout
 from brackets.services.number import give_numbers
 from results.core.errors import (
-    ChoicesMissing,
     InTwoBouts,
+    LaterBoutsWrestled,
     NotAsSeen,
     ReasonMissing,
     RulingsStand,
 )
-from results.models import Result, Ruling, VoidBout
+from results.models import Result, Ruling, VoidBout, Withdrawal
+from results.queries.out import look_at_return
 from results.queries.preview import preview
 from results.queries.rulings import look_at_taking_back
-from results.services import correct_result, take_back_draw
-from seeding.entries.models import Tournament, WeightClass
+from results.services import correct_result, reinstate, take_back_draw, withdraw
+from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.journal.models import Act
-from tests.results.championship import CALL
+from tests.results.championship import CALL, document, load, wrestle
 from tests.results.overruled import (
     OTHER,
     REASON,
@@ -40,7 +41,7 @@ def eight() -> Tournament:
 
 
 def test_refused_until_chosen_and_the_bouts_are_named(eight: Tournament) -> None:
-    with pytest.raises(ChoicesMissing) as refusal:
+    with pytest.raises(LaterBoutsWrestled) as refusal:
         correct_result(call=CALL, bout=at("QF-1"), outcome=OTHER)
     number = at("SF-1").number
     assert refusal.value.where.split(", ")[0] in {f"{number}", f"{at('C1-1').number}"}
@@ -153,3 +154,61 @@ def test_taking_back_what_keeps_a_wrestled_bout_asks_again(eight: Tournament) ->
     chosen("QF-1", OTHER, other=Choice.STANDS)
     seen = look_at_taking_back(Ruling.objects.get())
     assert {"SF-1", "C1-1"} <= {str(one.key) for one in seen.wrestled}
+
+
+@pytest.fixture
+def gone() -> Tournament:
+    """1 is out before his semifinal against 5; 5 has wrestled the final against 3, and won it."""
+    tournament = load(document(entries=8))
+    for number in (1, 2, 3, 4, 6):
+        wrestle(Bout.objects.select_related("drawn__weight_class__division").get(number=number), 0)
+    withdraw(call=CALL, entry=Entry.objects.get(seed=1), kind="injury")
+    wrestle(at("1st-1"), 0)
+    return tournament
+
+
+@pytest.mark.parametrize("choice", [Choice.STANDS, Choice.VOID])
+def test_who_comes_back_finds_a_choice_for_each_bout_in_his_place(
+    gone: Tournament, choice: Choice
+) -> None:
+    entry, number = Entry.objects.get(seed=1), at("1st-1").number
+    assert seeds("1st-1") == [5, 3]
+    assert [str(one.bout.key) for one in look_at_return(entry).affected] == ["1st-1"]
+    choices = {BoutKey("1st", 1): choice}
+    seen = look_at_return(entry, choices)
+    for mark, reason, refusal in (("", "x", NotAsSeen), (seen.mark, " ", ReasonMissing)):
+        with pytest.raises(refusal):
+            reinstate(call=CALL, entry=entry, choices=choices, mark=mark, reason=reason)
+    assert Withdrawal.objects.exists()
+    act = reinstate(call=CALL, entry=entry, choices=choices, mark=seen.mark, reason="cleared")
+    assert not Withdrawal.objects.exists()
+    assert (seeds("SF-1"), at("SF-1").status) == ([1, 5], Bout.Status.READY)
+    stands = choice is Choice.STANDS
+    assert Result.objects.filter(bout=at("1st-1")).exists() == stands
+    assert seeds("1st-1") == ([5, 3] if stands else [None, 3])
+    assert (at("1st-1").number == number) == stands
+    assert act.subject.get("void") == (None if stands else [at("1st-1").pk])
+    assert [row.reason for row in VoidBout.objects.all()] == ["cleared"] * (not stands)
+    assert [row.reason for row in Ruling.objects.all()] == ["cleared"] * stands
+    comes_back(gone)
+
+
+def test_his_return_leaves_nobody_in_two_open_bouts(gone: Tournament) -> None:
+    """5 cannot wrestle the final again while the semifinal against 1 is open."""
+    entry, choices = Entry.objects.get(seed=1), {BoutKey("1st", 1): Choice.AGAIN}
+    seen = look_at_return(entry, choices)
+    assert [one.entry.seed for one in seen.clashes] == [5]
+    with pytest.raises(InTwoBouts, match="Given5"):
+        reinstate(call=CALL, entry=entry, choices=choices, mark=seen.mark, reason="x")
+    assert Withdrawal.objects.exists()
+
+
+def test_who_is_out_of_a_weight_that_is_not_drawn_comes_back_without_a_question() -> None:
+    file = document(("125", "133"), entries=4)
+    file["brackets"] = [{"weight_class": "125"}]
+    load(file)
+    entry = Entry.objects.get(key="133-1")
+    withdraw(call=CALL, entry=entry, kind="injury")
+    assert look_at_return(entry).nothing
+    reinstate(call=CALL, entry=entry)
+    assert not Withdrawal.objects.exists()

@@ -103,8 +103,9 @@ def test_who_took_his_place_stands_in_the_way_of_his_return(eight: Tournament) -
         wrestle(bout(eight, number), 0)
     withdraw(call=CALL, entry=entry, kind="injury")
     wrestle(Bout.objects.get(round="1st"), 0)
-    with pytest.raises(LaterBoutsWrestled):
+    with pytest.raises(LaterBoutsWrestled) as refusal:
         reinstate(call=CALL, entry=entry)
+    assert refusal.value.where == str(Bout.objects.get(round="1st").number)
 
 
 def test_flagrant_misconduct_costs_all_points_and_three(eight: Tournament) -> None:

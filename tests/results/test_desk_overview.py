@@ -14,7 +14,7 @@ from pytest_django import DjangoCaptureOnCommitCallbacks
 from brackets.models import Bout
 from brackets.queries import numbered_bout
 from results.core.outcomes import Kind, Outcome
-from results.models import Adjustment, Withdrawal
+from results.models import Adjustment, VoidBout, Withdrawal
 from results.queries.points import team_table
 from results.services import load_tournament
 from seeding.entries.models import (
@@ -28,7 +28,7 @@ from seeding.entries.models import (
 )
 from seeding.journal.models import Job
 from tests.results.championship import CALL, document, load, side, wrestle
-from tests.results.desk import form, press, text
+from tests.results.desk import buttons, form, press, text
 from tests.seeding.entries.desks import signed_in, spring
 
 pytestmark = pytest.mark.django_db
@@ -128,18 +128,35 @@ def test_who_withdraws_sees_what_he_forfeits_and_may_return(
     press(director, f"{page}?entry=125-1", "withdraw", kind="injury", reason="")
     assert Withdrawal.objects.get().author
     assert Bout.objects.get(number=1).implied
-    press(director, page, "return-125-1")
+    assert f'href="{page}125-1/"' in text(director.get(page))
+    press(director, f"{page}125-1/", "return")
     assert not Withdrawal.objects.exists()
     assert Bout.objects.get(number=1).status == "ready"
 
 
-def test_a_return_that_later_bouts_forbid_says_so(eight: Tournament, director: Client) -> None:
+def test_a_return_asks_what_becomes_of_later_bouts(eight: Tournament, director: Client) -> None:
+    """8 and 4 have wrestled the semifinal that leads to the final; 1 comes back to his first."""
     press(director, f"{DESK}withdrawals/?entry=125-1", "withdraw", kind="injury")
     for number in (2, 5):
         wrestle(numbered_bout(eight, number), 0)
-    answer = press(director, f"{DESK}withdrawals/", "return-125-1")
-    assert "later bouts that depend on it have results: 5" in text(answer)
+    page = f"{DESK}withdrawals/125-1/"
+    shown = text(director.get(page))
+    assert "what becomes of each?" in shown
+    assert "choice-SF-1" in shown
+    assert "return" not in buttons(director, page)
+    refused = director.post(page, {"do": "return"})
+    assert "Later bouts that this would change have results: 5" in text(refused)
+    chosen = {"choice-SF-1": "void", "reason": "cleared to wrestle"}
+    looked = text(director.post(page, {"do": "look", **chosen}))
+    assert "cleared to wrestle" in looked
+    sent = {**form(looked, "return"), **chosen, "do": "return"}
+    assert "not what you have seen" in text(director.post(page, {**sent, "mark": "old"}))
     assert Withdrawal.objects.exists()
+    assert "may wrestle on" in text(director.post(page, sent, follow=True))
+    assert not Withdrawal.objects.exists()
+    assert VoidBout.objects.get().reason == "cleared to wrestle"
+    assert Bout.objects.get(number=1).status == "ready"
+    assert "is not out of the tournament" in text(director.get(page))
 
 
 @pytest.mark.parametrize("entries", [8, 5])

@@ -6,8 +6,8 @@ from django.test import Client
 from brackets.core.drafting import WantedResult
 from brackets.queries import numbered_bout
 from results.models import Ruling
-from results.services import rule
-from seeding.entries.models import Tournament
+from results.services import rule, withdraw
+from seeding.entries.models import Entry, Tournament
 from seeding.services.qualifying import Numbers, set_plan, set_region
 from tests.results import late_cells
 from tests.results.championship import CALL, document, load, wrestle
@@ -51,6 +51,7 @@ PAGES = {
     "draw/mats/": DIRECTS,
     "draw/weights/125/": DIRECTS,
     "withdrawals/": DIRECTS,
+    "withdrawals/125-6/": DIRECTS,
     "groups/young/": DIRECTS,
     "groups/young/change/": DIRECTS,
     "groups/young/change/?group=group-1": DIRECTS,
@@ -79,6 +80,7 @@ def eight() -> Tournament:
     grouped(tournament)
     bout = numbered_bout(tournament, 4)
     rule(call=CALL, drawn=bout.drawn, wanted=WantedResult(bout.key, 0), reason="x")
+    withdraw(call=CALL, entry=Entry.objects.get(key="125-6"), kind="injury")
     return tournament
 
 
@@ -139,7 +141,7 @@ SENT = (
     ("points/", {"do": "take-back", "adjustment": "1"}, DIRECTS),
     ("points/teams/", {"do": "merge"}, DIRECTS),
     ("withdrawals/?entry=125-3", {"do": "withdraw", "kind": "medical"}, DIRECTS),
-    ("withdrawals/", {"do": "return-125-3"}, DIRECTS),
+    ("withdrawals/125-6/", {"do": "return"}, DIRECTS),
     ("bouts/2/ruling/", {"do": "rule-winner", "winner": "0", "reason": "x"}, DIRECTS),
     ("rulings/places/125/", {"do": "rule-place", "entry": "125-1", "reason": "x"}, DIRECTS),
     ("rulings/{ruling}/", {"do": "take-back"}, DIRECTS),

@@ -177,6 +177,26 @@ def test_by_the_interface(eight: Tournament) -> None:
     assert {one["bout"] for one in listed["void"]} >= {"125.SF-1"}
 
 
+def test_a_return_by_the_interface(eight: Tournament) -> None:
+    person = user("boss")
+    Role.objects.create(tournament=eight, user=person, name="director")
+    api, out = Api(person), f"{HERE}/entries/125-1"
+    assert api.ask("post", f"{out}/return/preview/", {"choices": []}).status_code == 409
+    seventh = Bout.objects.get(round="7th")
+    undone = api.ask("delete", f"{HERE}/bouts/{seventh.number}/result/", None)
+    assert undone.status_code == 200
+    assert seventh.top
+    key = seventh.top.key
+    out = f"{HERE}/entries/{key}"
+    assert api.ask("post", f"{out}/withdrawal/", {"kind": "injury"}).status_code == 201
+    seen = api.ask("post", f"{out}/return/preview/", {"choices": []}).json()
+    assert (seen["affected"], seen["changed"]) == ([], [])
+    assert [one["wrestler"]["entry"] for one in seen["places"]]
+    sent = {"choices": [], "mark": seen["mark"], "reason": ""}
+    assert api.ask("post", f"{out}/return/", sent).status_code == 200
+    assert api.ask("get", f"{HERE}/withdrawals/", None).json()["items"] == []
+
+
 @pytest.mark.parametrize(
     ("body", "where"),
     [

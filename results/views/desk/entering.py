@@ -41,11 +41,6 @@ class Look:
     def written(self) -> str:
         return notation(self.outcome) if self.outcome else ""
 
-    @property
-    def nothing(self) -> bool:
-        seen = self.preview
-        return not (seen.changed or seen.places or seen.teams)
-
 
 def rules_at(at: DeskBout) -> Rules:
     """The rules that a bout is wrestled by."""

@@ -43,11 +43,6 @@ class Look:
     preview: Preview
     says: tuple[str, ...] = ()
 
-    @property
-    def nothing(self) -> bool:
-        seen = self.preview
-        return not (seen.changed or seen.places or seen.teams)
-
 
 @desk(Right.READ)
 def listed(request: HttpRequest, tournament: Tournament) -> HttpResponse:
@@ -139,7 +134,7 @@ def _looked(drawn: Drawn, form: RulingForm) -> Look | None:
 def taking_back(request: HttpRequest, tournament: Tournament, ruling: int) -> HttpResponse:
     """A ruling, and taking it back after a look at what follows."""
     row = ruling_of(tournament, ruling)
-    form = ChosenForm(posted(request, "take-back"))
+    form = ChosenForm.of(request.POST, "take-back")
     if carried(request, form, lambda call: _taken_back(call, row, form)):
         messages.success(request, _("The ruling is taken back."))
         return redirect("desk-rulings", tournament.slug)
