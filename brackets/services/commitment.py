@@ -9,7 +9,7 @@ from brackets.queries.commitment import anything_drawn, commitment_of, draws_bef
 from seeding.entries.models import Tournament, WeightClass
 from seeding.entries.permissions import Right, require
 from seeding.journal.core.errors import Invalid, Problem
-from seeding.journal.services import OPERATOR, Call, Deed, act
+from seeding.journal.services import Call, Deed, act
 
 BYTES = 32
 
@@ -88,6 +88,6 @@ def note_taken_back(call: Call, weight: WeightClass, number: int, reason: str) -
         weight_class=weight,
         number=number,
         reason=reason.strip(),
-        author_id=None if call.actor == OPERATOR else call.actor,
+        author_id=call.author,
         at=call.now,
     )

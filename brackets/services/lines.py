@@ -14,7 +14,7 @@ from brackets.models import LineChange as Row
 from brackets.queries import bracket, line_up
 from seeding.entries.models import User
 from seeding.journal.core.errors import Invalid, Problem
-from seeding.journal.services import OPERATOR, Call
+from seeding.journal.services import Call
 
 
 def stored(lines: LineUp) -> list[object]:
@@ -62,7 +62,7 @@ def change_lines(call: Call, drawn: Drawn, change: LineChange, reason: str) -> D
         given=change.plain(),
         reason=reason,
         at=call.now,
-        author_id=None if call.actor == OPERATOR else call.actor,
+        author_id=call.author,
     )
     return fresh
 

@@ -7,7 +7,6 @@ from django.db.models import ProtectedError
 
 from results.core.errors import GroupWrestled
 from results.queries.regroup import After, Change, Regrouped, regrouped
-from results.services.carrying import author
 from results.services.draw import undo
 from seeding.entries.models import Entry, GroupReason, WeightClass
 from seeding.entries.permissions import Right, require
@@ -78,7 +77,7 @@ def _note(call: Call, change: Change, seen: Regrouped, reason: str, into: Weight
             group=f"{change.group.label}, {into.label}",
             reason=reason,
             at=call.now,
-            by_id=author(call),
+            by_id=call.author,
         )
 
 

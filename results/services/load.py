@@ -10,7 +10,6 @@ from brackets.services.commitment_file import load_commitment
 from brackets.services.document import load_brackets
 from results.models import Adjustment, CutOff, Result, Withdrawal
 from results.queries.facts import Left
-from results.services.carrying import author
 from results.services.replayed import Weight
 from results.services.ruled_file import load_rulings, load_void_bouts
 from results.services.settle import project, settle
@@ -100,7 +99,7 @@ def _withdrawals(call: Call, leavers: Iterable[Leaver]) -> None:
             behind=str(behind) if behind else "",
             reason=one.item.get("reason", ""),
             at=call.now,
-            author_id=author(call),
+            author_id=call.author,
         )
 
 
@@ -115,7 +114,7 @@ def _adjustments(call: Call, ground: Ground, document: Document) -> None:
             points=Decimal(item["points"]),
             reason=item["reason"],
             at=call.now,
-            author_id=author(call),
+            author_id=call.author,
         )
 
 

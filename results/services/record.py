@@ -15,7 +15,7 @@ from results.core.outcomes import Outcome, check, notation
 from results.models import Result
 from results.queries.facts import rules_of
 from results.queries.preview import Choices, preview
-from results.services.carrying import author, carry_out, name
+from results.services.carrying import carry_out, name
 from results.services.settle import settle
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right, require
@@ -92,7 +92,7 @@ def save_result(
     """The row of an outcome; without another time it happened now."""
     row = Result.of(bout, outcome)
     row.occurred_at, row.received_at = occurred_at or call.now, call.now
-    row.author_id = author(call)
+    row.author_id = call.author
     row.save()
     return row
 

@@ -13,7 +13,6 @@ from results.core.outcomes import Kind, Outcome, check, read_time
 from results.models import Result
 from results.queries.facts import Facts, Left, rules_of
 from results.queries.standing import standing_of
-from results.services.carrying import author
 from seeding.journal.core.errors import Invalid, Problem, Refusal
 from seeding.journal.services import Call
 
@@ -107,7 +106,7 @@ def _row(call: Call, bout: Bout, outcome: Outcome, item: Item) -> Result:
     row = Result.of(bout, outcome)
     row.state = item.get("state", Result.State.ENTERED)
     row.occurred_at, row.received_at = at, call.now
-    row.author_id = author(call)
+    row.author_id = call.author
     return row
 
 

@@ -6,7 +6,6 @@ from decimal import Decimal
 from brackets.models import Drawn
 from brackets.services import lock_bracket
 from results.models import Adjustment
-from results.services.carrying import author
 from results.services.settle import settle
 from seeding.entries.models import Division, Entry, Team
 from seeding.entries.permissions import Right, require
@@ -56,7 +55,7 @@ def adjust(*, call: Call, division: Division, team: Team, points: Decimal, reaso
         points=points,
         reason=reason.strip(),
         at=call.now,
-        author_id=author(call),
+        author_id=call.author,
     )
     return Deed(team.tournament.log_id, "points.adjusted", {"adjustment": made.pk})
 

@@ -36,6 +36,11 @@ class Call:
     expected: int | None = None
     seen: int | None = None
 
+    @property
+    def author(self) -> int | None:
+        """The user's id, None for the operator at the machine."""
+        return None if self.actor == OPERATOR else self.actor
+
 
 @dataclass(frozen=True, slots=True)
 class Deed:

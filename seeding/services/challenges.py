@@ -10,7 +10,7 @@ from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.services import Call, Deed, act
 from seeding.models import Challenge, Override, SeedOrder
 from seeding.queries import Order, order_of, rules_of
-from seeding.services.order import author, open_order, put
+from seeding.services.order import open_order, put
 from seeding.services.recusal import stand_aside
 
 State = Challenge.State
@@ -56,7 +56,7 @@ def challenge(*, call: Call, entry: Entry, over: Entry, by: str, reason: str) ->
         over=over,
         by=by.strip(),
         reason=reason.strip(),
-        author_id=author(call),
+        author_id=call.author,
         at=call.now,
     )
     return _deed(row, "challenge.made")
@@ -144,7 +144,7 @@ def _answer(
     Challenge.objects.filter(pk=row.pk).update(
         state=state,
         answer=answer.strip(),
-        answered_by=author(call),
+        answered_by=call.author,
         answered_at=call.now,
         move=move,
     )

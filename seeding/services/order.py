@@ -10,7 +10,7 @@ from seeding.entries.models import Entry, WeightClass
 from seeding.entries.permissions import Right, require
 from seeding.entries.services.entry import open_weight
 from seeding.journal.core.errors import Invalid, Problem, Stale
-from seeding.journal.services import OPERATOR, Call, Deed, act, advance_version
+from seeding.journal.services import Call, Deed, act, advance_version
 from seeding.models import Challenge, Override, SeedOrder
 from seeding.queries import Order, first_lot_seed, order_of, rules_of
 from seeding.queries.meanwhile import since
@@ -44,7 +44,7 @@ def put(call: Call, kept: SeedOrder, order: Order, entry: Entry, to: int, reason
         before=order.order.index(uid) + 1,
         to=to,
         reason=reason.strip(),
-        author_id=author(call),
+        author_id=call.author,
         at=call.now,
     )
     after = moved(order.proposal.order, (*order.overrides, move))
@@ -101,7 +101,7 @@ def adopt_order(*, call: Call, weight: WeightClass) -> Deed:
     _nothing_waits(kept, order)
     write_seeds(weight, order.seeds)
     SeedOrder.objects.filter(pk=kept.pk).update(
-        adopted_at=call.now, adopted_by=author(call), adopted_version=F("version")
+        adopted_at=call.now, adopted_by=call.author, adopted_version=F("version")
     )
     subject = {"weight": weight.pk, "seeds": order.seeds}
     return Deed(weight.tournament.log_id, "order.adopted", subject)
@@ -165,8 +165,3 @@ def unlock_order(call: Call, weight: WeightClass) -> None:
     rows = WeightClass.objects.filter(pk=weight.pk)
     advance_version(rows, call, f"Weight {weight.label}")
     rows.update(locked=False)
-
-
-def author(call: Call) -> int | None:
-    """Who acts, None for the operator at the machine."""
-    return None if call.actor == OPERATOR else call.actor

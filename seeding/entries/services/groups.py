@@ -15,7 +15,7 @@ from seeding.entries.permissions import Right, require
 from seeding.entries.queries.groups import (
     WAITING,
     Member,
-    group_rules,
+    fixed_weights,
     proposed,
     waiting_key,
     waiting_of,
@@ -23,7 +23,7 @@ from seeding.entries.queries.groups import (
 from seeding.entries.services.division import light_to_heavy, new_weight, set_settings
 from seeding.entries.services.entry import open_weight
 from seeding.journal.core.errors import Invalid, NotFound, Problem, Stale
-from seeding.journal.services import OPERATOR, Call, Deed, act
+from seeding.journal.services import Call, Deed, act
 
 FORMED = "weights.groups.formed"
 NUMBERED = re.compile(r"Group (\d+)")
@@ -47,10 +47,9 @@ class Figures:
 def start_groups(*, call: Call, division: Division) -> Deed:
     """Let a division without weights form groups after weigh-in; entrants wait in one weight."""
     require(call, division.tournament_id, Right.DIRECT)
-    key = waiting_key(division)
-    fixed = division.weights.exclude(key=key).count()
-    if fixed and not group_rules(division).grouped:
+    if fixed := fixed_weights(division):
         raise StillUsed(what="Division", name=division.name, count=fixed, users="fixed weights")
+    key = waiting_key(division)
     set_settings(division, {**division.settings, FORMED: Formed.AFTER_WEIGH_IN.value})
     if not division.weights.filter(key=key).exists():
         new_weight(Division.objects.get(pk=division.pk), WAITING, key=key)
@@ -94,7 +93,7 @@ def _write(call: Call, entry: Entry, said: Figures) -> None:
     if said.seen not in (None, version):
         raise Stale(what=f"The weigh-in of {entry.key}")
     values = {name: getattr(said, name) for name in ("weight", "age", "experience")}
-    values |= {"at": call.now, "by_id": None if call.actor == OPERATOR else call.actor}
+    values |= {"at": call.now, "by_id": call.author}
     if not version:
         Measured.objects.create(entry=entry, **values)
     elif not known.filter(version=version).update(version=F("version") + 1, **values):

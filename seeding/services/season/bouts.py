@@ -6,7 +6,6 @@ from seeding.entries.permissions import Right, require
 from seeding.journal.core.errors import Invalid, NotFound, Problem
 from seeding.journal.services import Call, Deed, act
 from seeding.models import BothStand, PriorBout
-from seeding.services.order import author
 
 
 @act
@@ -16,7 +15,7 @@ def strike_bout(*, call: Call, tournament: Tournament, bout: PriorBout, reason: 
     if not reason.strip():
         raise Invalid([Problem("reason", "Say why, for those who will ask.")])
     changed = PriorBout.objects.filter(pk=bout.pk, struck_at=None).update(
-        struck_at=call.now, struck_by=author(call), struck_reason=reason.strip()
+        struck_at=call.now, struck_by=call.author, struck_reason=reason.strip()
     )
     if not changed:
         raise NotStruck(state="struck")
@@ -39,7 +38,7 @@ def let_both_stand(*, call: Call, tournament: Tournament, one: PriorBout, other:
     _own(call, tournament, one, other)
     first, second = sorted((one, other), key=lambda row: row.pk)
     BothStand.objects.get_or_create(
-        one=first, other=second, defaults={"author_id": author(call), "at": call.now}
+        one=first, other=second, defaults={"author_id": call.author, "at": call.now}
     )
     return Deed(tournament.log_id, "season.both-stand", {"prior_bout": [first.pk, second.pk]})
 

@@ -11,7 +11,6 @@ from seeding.entries.permissions import Right, may_found, require
 from seeding.journal.core.errors import Invalid, NotFound, Problem
 from seeding.journal.services import Call, Deed, act
 from seeding.models import NotSame, OtherName, PriorBout
-from seeding.services.order import author
 
 
 @act
@@ -25,7 +24,7 @@ def keep_apart(*, call: Call, tournament: Tournament, one: Wrestler, other: Wres
         other=second,
         defaults={
             "organisation_id": tournament.organisation_id,
-            "author_id": author(call),
+            "author_id": call.author,
             "at": call.now,
         },
     )
