@@ -65,6 +65,11 @@ def test_a_draw_is_the_recorded_one() -> None:
         *("e006", None, "e009", "e004", "e011", "e002", None, "e003"),
     )
     assert found.patterns == 1728
+    # Of three of a team two are in one half: a pair of A and a pair of B.
+    assert found.record == {
+        "kept": [{"criterion": "team", "pairs": [0, 0, 0, 2], "bound": [0, 0, 0, 2]}],
+        "patterns": "1728",
+    }
 
 
 def test_nothing_to_keep_apart_leaves_every_order_possible() -> None:

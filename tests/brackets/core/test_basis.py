@@ -59,6 +59,13 @@ def test_a_field_is_drawn_as_its_rule_book_says() -> None:
     assert by_region.lines == ("e0", "e7", "e3", "e4", "e1", "e6", "e2", "e5")
 
 
+def test_who_holds_no_spot_is_left_out_of_a_draw_by_region() -> None:
+    rows = [Row("a", None, "", spot="A1"), Row("b", None, "", spot="B1"), Row("c", None, "")]
+    lines = ("A1", "B2", "B1", "A2")
+    found = drawn(Basis.of("125", rows), rules(), LinesByRegion({4: lines}), "x")
+    assert found.lines == ("a", "b")
+
+
 def test_what_is_said_of_a_commitment_is_so() -> None:
     """Digested by another program: printf "draw commitment/1|ab" | sha256sum."""
     assert commitment("ab") == "3be07319550256dc126b37cdcdf0d9b96b156fba2466fc31d94fa821bcdde780"

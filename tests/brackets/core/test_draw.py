@@ -116,3 +116,9 @@ def test_lines_by_region_have_no_lot_and_a_missing_place_is_a_bye() -> None:
     field = [Held(one, Spot(one[0], int(one[1:]))) for one in pattern if one != "A4"]
     lines = draw_by_region(field, LinesByRegion({8: pattern}), rules())
     assert lines == tuple(None if one == "A4" else one for one in pattern)
+
+
+def test_a_small_field_by_region_is_a_round_robin_in_the_order_of_the_lines() -> None:
+    pattern = ("A1", "B4", "B2", "A3", "B1", "A4", "A2", "B3")
+    field = [Held(one, Spot(one[0], int(one[1:]))) for one in ("A1", "A2", "B1", "B2")]
+    assert draw_by_region(field, LinesByRegion({8: pattern}), rules()) == ("A1", "B2", "B1", "A2")
