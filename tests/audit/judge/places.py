@@ -14,7 +14,7 @@ from tests.audit.judge.standing import Standing, State
 class Places:
     """`final`: entry to place. `running`: entry to the worst place that can still happen.
 
-    `poorer`: who has the place that was certain before a bout that nobody won.
+    `poorer`: who has the poorer place of a bout for a place that nobody won.
     """
 
     final: dict[str, int] = field(default_factory=dict)
@@ -93,11 +93,7 @@ class Placing:
                 found.append((who, node.win_place if won else node.lose_place))
         if state.lost_both:
             found += [(entry, self.kept(node)) for entry in state.lost_both]
-            if node.win_place is None:
-                own = node.lose_place is None  # else both have what any loser of it has
-            else:
-                own = self.rule == "open"
-            if own and self.rule != "moved-up":
+            if node.win_place is not None and self.rule == "open":
                 self.got.poorer |= set(state.lost_both)
         return found
 

@@ -154,27 +154,18 @@ class Pass:
     def is_out(self, entry: str, node: Node) -> bool:
         """Whether an entry loses a bout without a result because he has left.
 
-        What he had won by then stands: his last bout, and every bout that only its winner
-        leaves towards that. In a pool a win over somebody who is out is lost when he leaves too.
+        That are the bouts after his last one in running order. In a pool it is every bout, unless he
+        left behind the pools.
         """
         if entry not in self.facts.left:
             return False
         last = self.facts.left[entry]
         if last is None:
             return True
+        left = self.plan.nodes[last]
         if node.side == "pool":
-            return self.plan.nodes[last].side == "pool"
-        if node.key == last:
-            return False
-        return not self.reaches(Exit(node.key, True), last)
-
-    def reaches(self, way: Exit, target: Key) -> bool:
-        """Whether a way on can lead to a bout."""
-        onward = self.users.get(way)
-        if onward is None:
-            return False
-        key = onward[0]
-        return key == target or any(self.reaches(Exit(key, w), target) for w in (True, False))
+            return left.side == "pool"
+        return (node.time, node.key[1]) > (left.time, last[1])
 
     def won(self, node: Node, state: State, winner: str | None) -> None:
         """A bout is decided."""
