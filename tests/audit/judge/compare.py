@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from decimal import Decimal
 
 from tests.audit.judge.crossings import faults
@@ -28,6 +29,7 @@ class Weight:
         by = self.placed
         standing = self.at
         if not facts.settings["team_points"]["true_placement_scores"]:
+            facts = replace(facts, rulings=facts.rulings_on_format)
             standing = Pass(plan_of(facts, true_places=False), facts).play()
             by = Placing(standing, facts).work()
         self.scores: dict[str, Score] = Ledger(standing, facts, by).work()

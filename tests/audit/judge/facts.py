@@ -52,6 +52,7 @@ class Facts:
     vacating: set[str] = field(default_factory=set)
     removed: set[str] = field(default_factory=set)
     rulings: Rulings = field(default_factory=Rulings)
+    rulings_on_format: Rulings = field(default_factory=Rulings)  # without those on challenges
 
     @property
     def given(self) -> int:
