@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
 
+from tests.audit.judge.changes import changes
 from tests.audit.judge.crossings import faults
 from tests.audit.judge.facts import Doc, Facts
 from tests.audit.judge.ledger import PARTS, Ledger, Score, number, ranked
@@ -42,6 +43,7 @@ def differences(document: Doc) -> Iterator[str]:
     for weight in done:
         facts = weight.facts
         entries = list(facts.entries.values())
+        yield from changes(facts.label, brackets[facts.weight])
         yield from lineup(facts.label, brackets[facts.weight], entries, facts.settings)
         yield from crossings(facts)
         yield from bouts(document, weight)
@@ -85,6 +87,10 @@ def bouts(document: Doc, weight: Weight) -> Iterator[str]:
                 yield f"{where} {name(key)}: not in the document, the rules have {state.sides}"
             continue
         yield from bout(where, key, raw, state)
+        if state.implied and state.loser:
+            kind = "forfeit" if state.loser in weight.facts.absent else "medical forfeit"
+            if raw.get("kind") != kind:
+                yield f"{where} {name(key)}: {raw.get('kind')}, by the rules {kind}"
     for key in said:
         yield f"{where} {name(key)}: in the document, the rules have no such bout"
 
@@ -118,7 +124,10 @@ def places(document: Doc, weight: Weight) -> Iterator[str]:
 
 
 def numbers(document: Doc, done: list[Weight]) -> Iterator[str]:
-    """Each number once; in the order of rounds where no bout was declared void."""
+    """Each number once, in the order of rounds; a void bout keeps its own.
+
+    Not in order where lines changed after the draw: when numbers were given is not in the file.
+    """
     said: dict[int, str] = {}
     for raw in document.get("bouts", []):
         if not raw.get("number"):
@@ -130,7 +139,7 @@ def numbers(document: Doc, done: list[Weight]) -> Iterator[str]:
     voided = {v["number"] for v in document.get("void_bouts", []) if v.get("number")}
     for taken in sorted(voided & set(said)):
         yield f"{said[taken]}: number {taken} is that of a void bout"
-    if voided:
+    if any("drawn_lines" in bracket for bracket in document.get("brackets", [])):
         return
     order = [
         (node.time, index, node.key, weight)
@@ -141,7 +150,7 @@ def numbers(document: Doc, done: list[Weight]) -> Iterator[str]:
     order.sort(key=lambda row: (row[0], row[1], row[2][1]))
     for given, (_, _, key, weight) in enumerate(order, 1):
         at = f"{weight.facts.weight} {name(key)}"
-        if said.get(given) != at:
+        if said.get(given) != at and given not in voided:
             yield f"{at}: number {given} by the rules, in the document that of {said.get(given)}"
 
 

@@ -51,6 +51,7 @@ class Facts:
     left: dict[str, Key | None] = field(default_factory=dict)  # who is out, after which bout
     vacating: set[str] = field(default_factory=set)
     removed: set[str] = field(default_factory=set)
+    absent: set[str] = field(default_factory=set)
     rulings: Rulings = field(default_factory=Rulings)
     rulings_on_format: Rulings = field(default_factory=Rulings)  # without those on challenges
 

@@ -154,7 +154,7 @@ class Pass:
     def is_out(self, entry: str, node: Node) -> bool:
         """Whether an entry loses a bout without a result because he has left.
 
-        That are the bouts after his last one in running order. In a pool it is every bout, unless he
+        He loses what comes after his last bout in running order; in a pool every bout, unless he
         left behind the pools.
         """
         if entry not in self.facts.left:

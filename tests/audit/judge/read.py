@@ -165,20 +165,19 @@ def thrown_out(facts: Facts, plan: Plan) -> None:
 
 def withdrawals(document: Doc, facts: Facts) -> None:
     """Who left, after which bout, and whether he may place."""
-    vacates = facts.settings["results"]["withdrawal_place"] == "vacates"
     for entry in facts.holders().values():
         if facts.entries.get(entry, {}).get("status") == "scratched":
             facts.left[entry] = None  # he leaves a forfeit on his line
-    for raw in document.get("withdrawals", []):
-        entry = raw["entry"]
-        if entry not in facts.entries:
-            continue
-        if "after" in raw:
-            facts.left[entry] = read_key(raw["after"]) if raw["after"] else None
-        if raw["kind"] == "misconduct":
-            facts.removed.add(entry)
-        if vacates or raw["kind"] in ("misconduct", "absent"):
-            facts.vacating.add(entry)
+            facts.absent.add(entry)
+    mine = [raw for raw in document.get("withdrawals", []) if raw["entry"] in facts.entries]
+    facts.left |= {
+        r["entry"]: read_key(r["after"]) if r["after"] else None for r in mine if "after" in r
+    }
+    facts.removed |= {raw["entry"] for raw in mine if raw["kind"] == "misconduct"}
+    facts.absent |= {raw["entry"] for raw in mine if raw["kind"] == "absent"}
+    facts.vacating |= facts.removed | facts.absent
+    if facts.settings["results"]["withdrawal_place"] == "vacates":
+        facts.vacating |= {raw["entry"] for raw in mine}
 
 
 def last_results(document: Doc, facts: Facts, plan: Plan) -> None:

@@ -1,0 +1,61 @@
+"""Changes of lines after the draw, carried out again on the lines as drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from tests.audit.judge.facts import Doc
+
+Lines = list[Any]
+
+
+def changes(where: str, bracket: Doc) -> Iterator[str]:
+    """Where the lines are not what the changes make of the lines as drawn."""
+    drawn, made = bracket.get("drawn_lines"), bracket.get("line_changes", [])
+    if drawn is None:
+        if made:
+            yield f"{where}: lines were changed, and the lines as drawn are not there"
+        return
+    lines: Lines = list(drawn)
+    for number, change in enumerate(made, 1):
+        if not carried_out(lines, change, bracket["format"] == "elimination"):
+            yield f"{where}: change {number} of the lines does not fit them"
+            return
+    if lines != bracket["lines"]:
+        yield f"{where}: the changes give other lines than there are"
+
+
+def carried_out(lines: Lines, change: Doc, elimination: bool) -> bool:
+    """Carry out a change; False where it does not fit."""
+    at = [number - 1 for number in change.get("lines", [])]
+    if any(index not in range(len(lines)) for index in at):
+        return False
+    if change["kind"] == "swapped":
+        if len(at) != 2:
+            return False
+        lines[at[0]], lines[at[1]] = lines[at[1]], lines[at[0]]
+        return True
+    if change["kind"] == "filled":
+        if len(at) != 1 or lines[at[0]] is not None:
+            return False
+        lines[at[0]] = change["came"]
+        return True
+    came = change["came"] if change["kind"] == "replaced" else None
+    return replaced(lines, change["gone"], came, elimination)
+
+
+def replaced(lines: Lines, gone: str, came: str | None, elimination: bool) -> bool:
+    """Somebody, or nobody, in the place of who leaves; in a pool his line goes with him."""
+    for index, line in enumerate(lines):
+        if isinstance(line, list) and gone in line:
+            other = line[1 - line.index(gone)]
+            lines[index] = other if came is None else [came if e == gone else e for e in line]
+            return True
+        if line == gone:
+            if came is None and not elimination:
+                del lines[index]
+            else:
+                lines[index] = came
+            return True
+    return False
