@@ -10,11 +10,13 @@ from brackets.core.graph import Beaten, BoutKey, Bracket, From, Source
 class Coming:
     """What a side waits for, byes looked through; `bout` by its number, else by its key.
 
-    `bout` is empty where the side waits for a line or for a rank in a pool.
+    `bout` is empty where the side waits for a line or for a rank in a pool. `nobody`: the side
+    is fed by a bye that has no loser, or by nothing.
     """
 
     source: Source
     bout: str
+    nobody: bool = False
 
     @classmethod
     def of(
@@ -22,7 +24,9 @@ class Coming:
     ) -> "Coming":
         source = built.awaited(key, slot)
         match source:
-            case From(bout=earlier) | Beaten(by=earlier):
+            case From(bout=earlier):
+                return cls(source, str(number(earlier) or earlier), earlier not in built.bouts)
+            case Beaten(by=earlier):
                 return cls(source, str(number(earlier) or earlier))
             case _:
                 return cls(source, "")

@@ -22,7 +22,7 @@ def awaited_brief(side: Side | DeskSide) -> str:
 def _open(side: Side | DeskSide) -> str:
     if side.taken:
         return _("line %(line)s") % {"line": side.line} if side.line else _("not published")
-    if side.line is not None:
+    if side.line is not None or side.coming.nobody:
         return _("bye")
     if side.empty:
         return _("nobody")

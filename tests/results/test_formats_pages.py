@@ -1,5 +1,6 @@
 """Pages and interface of the other formats: words, cross tables, what is spared."""
 
+import re
 from typing import Any
 
 import pytest
@@ -96,3 +97,14 @@ def test_a_large_sheet_is_drawn_in_parts(client: Client) -> None:
     text = page(client)
     assert text.count('<svg class="sheet"') == 3
     assert "Half 2 of 2, Round 1 to" in text
+
+
+def test_who_waits_for_the_loser_of_a_bye_has_a_bye(client: Client) -> None:
+    loaded(12)
+    text = page(client)
+    waits = re.findall(r">((?:loser|winner) of [^<]*)<", text)
+    assert waits
+    assert not [words for words in waits if "R1-" in words]
+    first = re.search(r'id="round-C1".*?</details>', text, re.S)
+    assert first
+    assert ">bye<" in first[0]
