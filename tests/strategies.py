@@ -116,22 +116,14 @@ def _tell(story: Story, chance: Random, often: float) -> None:
             nobody = chance.random() < often
             story.verdicts[key] = Verdict(None if nobody else 1 if chance.random() < 0.4 else 0)
         if chance.random() < often:
-            _leave(story, chance.choice(list(story.bracket.entries())))
+            leaver = chance.choice(list(story.bracket.entries()))
+            story.out.setdefault(leaver, story.end.behind(leaver))
         story.steps.append(story.stand())
         if story.bracket.pools and not story.pool_order and _pools_over(story):
             story.pool_order = [
                 group for pool in story.bracket.pools for group in _by_wins(story, pool)
             ]
             story.steps.append(story.stand())
-
-
-def _leave(story: Story, entry: str) -> None:
-    """One leaves, of two pools one of each: a forfeit is lost when the other leaves too."""
-    for pool in () if story.bracket.ranked else story.bracket.pools:
-        members = set(story.bracket.members(pool))
-        if entry in members and story.out.keys() & members:
-            return
-    story.out.setdefault(entry, story.end.behind(entry))
 
 
 def _pools_over(story: Story) -> bool:

@@ -158,7 +158,7 @@ def worst_ranks(entries: Sequence[str], states: Iterable[BoutState]) -> dict[str
     """The worst rank that each of a pool can still have.
 
     He may be passed by everyone who can reach the wins that he has on the mat (a forfeit of
-    somebody who is out is lost when he leaves too).
+    somebody who is out can be lost when he leaves too, before his bouts are over).
     """
     wins = dict.fromkeys(entries, 0)
     most = dict.fromkeys(entries, 0)

@@ -37,7 +37,8 @@ class Status(StrEnum):
 
 Leavers = Collection[str] | Mapping[str, BoutKey | None]
 """Entries who will not wrestle again: as a mapping, each with the last bout or bye that he had
-behind him when he left (None: none), so that forfeits given to him before still stand."""
+behind him when he left (None: none; see `Standing.behind`), so that forfeits given to him before
+still stand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,11 +100,20 @@ class Standing:
                     ways.setdefault(side, []).append(state)
         return {entry: tuple(way) for entry, way in ways.items()}
 
-    def behind(self, entry: str) -> BoutKey | None:
-        """The last bout or bye that an entry has behind him, None when there is none."""
-        settled = [
-            state.key
-            for state in self.bouts.values()
-            if entry in state.sides and state.status in (Status.DECIDED, Status.BYE)
-        ]
-        return settled[-1] if settled else None
+    def behind(self, entry: str, *, reported: bool = True) -> BoutKey | None:
+        """The last bout or bye that an entry has behind him, None when there is none.
+
+        In a pool, whose bouts may be wrestled in any order, the last one before his first that is
+        open. Who did not report (`reported` false) has nothing behind him that came after the last
+        bout that he wrestled: a forfeit needs somebody who is there.
+        """
+        found = None
+        for state in self.bouts.values():
+            if entry not in state.sides:
+                continue
+            if state.status in (Status.WAITING, Status.READY):
+                break
+            wrestled = state.status is Status.DECIDED and not state.implied
+            if wrestled or (reported and state.status is not Status.SPARED):
+                found = state.key
+        return found

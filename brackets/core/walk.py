@@ -112,7 +112,8 @@ def _ways_on(i: int, state: BoutState, drops: Drops) -> Sides:
 class _Absent:
     """Who may miss a bout: from which bout on each leaver does, in a pool every bout.
 
-    Who left in a bout behind the pools has missed none of theirs.
+    Who left in a bout behind the pools has missed none of theirs. Of two who left one pool, the
+    one who had their bout behind him has not missed it: it was forfeited to him.
     """
 
     def __init__(self, bracket: Bracket, out: Leavers) -> None:
@@ -127,8 +128,13 @@ class _Absent:
 
     def of(self, i: int, sides: Sides) -> tuple[bool, bool]:
         """Of either side of bout i whether he is out."""
-        if self.pool[i]:
-            i = self.pools_end
+        missed = self._before(i, sides)
+        if not self.pool[i]:
+            return missed
+        gone = self._before(self.pools_end, sides)
+        return missed if all(gone) and any(missed) else gone
+
+    def _before(self, i: int, sides: Sides) -> tuple[bool, bool]:
         return self.since.get(sides[0], i + 1) <= i, self.since.get(sides[1], i + 1) <= i
 
 

@@ -35,7 +35,7 @@ def leave(call: Call, entry: Entry, kind: str, reason: str = "") -> None:
     Withdrawal.objects.create(
         entry=entry,
         kind=Withdrawal.Kind(kind),
-        behind=_behind(drawn, entry),
+        behind=_behind(drawn, entry, kind),
         reason=reason,
         at=call.now,
         author_id=call.author,
@@ -70,9 +70,12 @@ def reinstate(
     return Deed(entry.tournament.log_id, "entry.reinstated", subject)
 
 
-def _behind(drawn: Drawn | None, entry: Entry) -> str:
+def _behind(drawn: Drawn | None, entry: Entry, kind: str) -> str:
     """The last bout or bye that he has behind him: what he won before he left still stands."""
-    behind = standing_of(drawn, facts(drawn)).behind(entry.key) if drawn else None
+    if not drawn:
+        return ""
+    reported = kind != Withdrawal.Kind.ABSENT
+    behind = standing_of(drawn, facts(drawn)).behind(entry.key, reported=reported)
     return str(behind) if behind else ""
 
 

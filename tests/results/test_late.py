@@ -16,7 +16,7 @@ from results.core.errors import (
     RulingNames,
 )
 from results.core.late import Newcomer, Phase, Remedy
-from results.models import Result, Withdrawal
+from results.models import LedgerPart, Result, Withdrawal
 from results.queries.weigh_in import Case, concern, concerned, cut_off_of, phase_of
 from results.serializers.document import dump
 from results.services import (
@@ -155,6 +155,18 @@ def test_a_bye_that_would_lose_a_result_is_refused_by_name(meet: Tournament) -> 
         enter_late(call=CALL, weight=at(meet), late=late, reason="x")
     assert Result.objects.count() == 1
     assert not Entry.objects.filter(wrestler__family="Sub").exists()
+
+
+@pytest.mark.parametrize("order", [("125-8", "125-9"), ("125-9", "125-8")])
+def test_of_two_who_do_not_report_nobody_wins_their_bout(
+    meet: Tournament, order: tuple[str, str]
+) -> None:
+    for key in order:
+        take(meet, key, Remedy.FORFEIT)
+    lost = of(meet, "125-8")
+    assert lost == of(meet, "125-9")
+    assert (lost.status, lost.winner) == ("decided", None)
+    assert not LedgerPart.objects.filter(entry__key__in=order).exists()
 
 
 def test_the_cut_off_turns_a_bye_into_a_forfeit(meet: Tournament) -> None:

@@ -1,12 +1,17 @@
 """Two, six and seven entrants, and small fields on eight lines."""
 
+from random import Random
+
 import pytest
+from hypothesis import given as tried
+from hypothesis import strategies as st
 
 from brackets.core.errors import BoutNotReady, PoolOrderInvalid
 from brackets.core.formats import Shape, shape
 from brackets.core.graph import BoutKey, Format
 from brackets.core.numbering import number
 from brackets.core.progress import Standing, Status, Verdict, play
+from brackets.core.sources import Section
 from tests.brackets.core.books import bracket, rules
 from tests.brackets.core.wrestled import replayed, sides, status
 
@@ -161,3 +166,85 @@ def test_pools_end_before_the_semifinals_of_the_others() -> None:
         *("eight C2", "eight 7th", "six 5th", "eight 5th", "six 3rd", "eight 3rd"),
         *("six 1st", "eight 1st"),
     ]
+
+
+def winners(standing: Standing) -> dict[str, str | None]:
+    return {str(key): state.winner for key, state in standing.bouts.items()}
+
+
+def test_who_leaves_after_his_last_pool_bout_keeps_the_forfeit_that_he_was_given() -> None:
+    """2 left before they met, so the bout was won by 1 when he left behind his last one."""
+    built = bracket(3)
+    given = verdicts(RR2_1=0)
+    over = play(built, given, rules(), out={"2": None})
+    assert winners(over) == {"RR1-1": "3", "RR2-1": "1", "RR3-1": "1"}
+    assert over.behind("1") == BoutKey("RR3", 1)
+    after = play(built, given, rules(), out={"2": None, "1": over.behind("1")})
+    assert winners(after) == winners(over)
+
+
+def test_of_two_who_leave_during_a_pool_the_later_keeps_what_he_had_behind_him() -> None:
+    """3 leaves before his first bout, then 2 after it: the bout 2-3 is won by 2, both lose the
+    rest. Where the later one had it still before him nobody wins: 4 has not met 1 yet."""
+    built = bracket(4)
+    given = verdicts(RR1_1=0)
+    first = play(built, given, rules(), out={"3": None})
+    assert winners(first)["RR1-2"] == "2"
+    two = play(built, given, rules(), out={"3": None, "2": first.behind("2")})
+    assert winners(two) == {
+        "RR1-1": "1",
+        "RR1-2": "2",
+        "RR2-1": "1",
+        "RR2-2": "4",
+        "RR3-1": "1",
+        "RR3-2": "4",
+    }
+    before = play(built, {}, rules(), out={"3": None})
+    assert winners(before)["RR3-2"] == "4"
+    assert before.behind("4") is None
+    both = play(built, {}, rules(), out={"3": None, "4": None})
+    assert winners(both)["RR3-2"] is None
+
+
+def test_out_of_order_only_what_stands_before_the_first_open_bout_is_behind_him() -> None:
+    built = bracket(4)
+    late = play(built, verdicts(RR3_1=1), rules())
+    assert late.behind("1") is None
+    gone = play(built, verdicts(RR3_1=1), rules(), out={"1": late.behind("1")})
+    assert [winners(gone)[key] for key in ("RR1-1", "RR2-1", "RR3-1")] == ["4", "3", "2"]
+
+
+def test_who_did_not_report_has_no_forfeit_behind_him() -> None:
+    built = bracket(3)
+    one = play(built, {}, rules(), out={"2": None})
+    assert one.behind("3") == BoutKey("RR1", 1)
+    assert one.behind("3", reported=False) is None
+    both = play(built, {}, rules(), out={"2": None, "3": None})
+    assert winners(both)["RR1-1"] is None
+    wrestled = play(built, verdicts(RR2_1=1), rules(), out={"2": None})
+    assert wrestled.behind("3", reported=False) == BoutKey("RR2", 1)
+
+
+@tried(st.integers(3, 7), st.randoms(use_true_random=False))
+def test_nobody_who_leaves_a_finished_pool_changes_a_bout_of_it(
+    entrants: int, chance: Random
+) -> None:
+    """In whatever order its bouts are wrestled and however many leave, during it or behind it."""
+    built = bracket(entrants, 8, POOLS)
+    given: dict[BoutKey, Verdict] = {}
+    out: dict[str, BoutKey | None] = {}
+    entries = list(built.entries())
+    (*pool,) = (key for key in built.bouts if built.round_of(key).section is Section.POOL)
+    standing = play(built, given, POOLS, out=out)
+    while ready := [key for key in pool if standing.bouts[key].status is Status.READY]:
+        if chance.random() < 0.2 and (left := [one for one in entries if one not in out]):
+            leaver = chance.choice(left)
+            out[leaver] = standing.behind(leaver)
+        else:
+            given[chance.choice(ready)] = Verdict(chance.choice((0, 1)))
+        standing = play(built, given, POOLS, out=out)
+    over = [standing.bouts[key] for key in pool]
+    for one in chance.sample(entries, entrants):
+        out.setdefault(one, standing.behind(one))
+        standing = play(built, given, POOLS, out=out)
+        assert [standing.bouts[key] for key in pool] == over
