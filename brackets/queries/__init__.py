@@ -15,6 +15,7 @@ from brackets.core.rules import BracketRules
 from brackets.models import Bout, Drawn
 from seeding.entries.core.rulebook import upgrade
 from seeding.entries.models import Division, Entry, Tournament, WeightClass
+from seeding.entries.queries.groups import is_waiting
 from seeding.journal.core.chain import canonical
 from seeding.journal.core.errors import NotFound
 
@@ -110,7 +111,8 @@ LAPSED = Q(status__in=[Bout.Status.BYE, Bout.Status.VACANT, Bout.Status.SPARED])
 class Stage:
     """How far a weight is on the way from its entries to numbered bouts.
 
-    `shape`: the format that its field takes, None where there is none for it. `bouts`: how many
+    `shape`: the format that its field takes, None where there is none for it, and where wrestlers
+    wait to be grouped (`waits`), who are drawn in their groups. `bouts`: how many
     there are in all if everybody appears, less those that have lapsed since because nobody won an
     earlier one or they are not needed; `wrestled` and `numbered` are of these.
     """
@@ -123,6 +125,7 @@ class Stage:
     bouts: int
     wrestled: int
     numbered: int
+    waits: bool
 
     @property
     def byes(self) -> int:
@@ -165,15 +168,17 @@ def stages(of: Tournament) -> list[Stage]:
 
 
 def _stage(weight: WeightClass, made: Drawn | None, field: Any, counts: Any) -> Stage:
+    waits = is_waiting(weight)
     return Stage(
         weight=weight,
         entered=field["all"],
         seeded=field["seeded"],
-        shape=shape_of(made) if made else shape_for(weight, field["all"]),
+        shape=shape_of(made) if made else shape_for(weight, 0 if waits else field["all"]),
         drawn=made,
         bouts=len(bracket(made).bouts) - counts["lapsed"] if made else 0,
         wrestled=counts["wrestled"],
         numbered=counts["numbered"] - counts["lapsed"],
+        waits=waits,
     )
 
 

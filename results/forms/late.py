@@ -32,7 +32,10 @@ REMEDIES = {
     Remedy.REDRAW: _("out, and the weight is drawn anew"),
     Remedy.WITHDRAW: _("withdraw him"),
 }
-REASON = _("Stays on record and is shown with the draw. No diagnosis: it does not belong here.")
+REASON = _(
+    "Stays on record with the draw; of a committed draw that is made anew it is published. "
+    "No diagnosis: it does not belong here."
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -49,11 +49,20 @@ class Overview:
     @property
     def empty(self) -> list[Stage]:
         """Weights that cannot be drawn yet for want of entries."""
-        return [one for one in self.stages if one.entered < 2 and not one.drawn]
+        return [one for one in self.stages if one.entered < 2 and not (one.drawn or one.waits)]
+
+    @property
+    def ungrouped(self) -> int:
+        """How many wait to be grouped."""
+        return sum(one.entered for one in self.stages if one.waits)
 
     @property
     def unseeded(self) -> list[Stage]:
-        return [one for one in self.stages if one.entered > 1 and not (one.seeded or one.drawn)]
+        return [
+            one
+            for one in self.stages
+            if one.entered > 1 and not (one.seeded or one.drawn or one.waits)
+        ]
 
     @property
     def undrawn(self) -> list[Stage]:
@@ -68,7 +77,7 @@ class Overview:
         """The step that the day waits for."""
         todo = {
             "weights": not self.stages,
-            "entries": bool(self.empty) and len(self.empty) == len(self.stages),
+            "entries": not any(one.shape for one in self.stages),
             "seeds": bool(self.unseeded),
             "draw": bool(self.undrawn),
             "numbers": bool(self.unnumbered),

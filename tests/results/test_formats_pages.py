@@ -105,6 +105,6 @@ def test_who_waits_for_the_loser_of_a_bye_has_a_bye(client: Client) -> None:
     waits = re.findall(r">((?:loser|winner) of [^<]*)<", text)
     assert waits
     assert not [words for words in waits if "R1-" in words]
-    first = re.search(r'id="round-C1".*?</details>', text, re.S)
+    first = re.search(r'id="round-C1".*?</details>', text, re.DOTALL)
     assert first
     assert ">bye<" in first[0]

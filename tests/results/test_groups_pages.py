@@ -174,3 +174,27 @@ def test_a_division_with_fixed_weights_says_why_it_forms_no_groups(desk: Client)
     assert "start" not in buttons(desk, page)
     answer = text(desk.post(page, {"do": "start"}))
     assert "“Open” still has 1 fixed weights" in answer
+
+
+def test_who_waits_to_be_grouped_is_not_drawn_there(tournament: Tournament, desk: Client) -> None:
+    young(tournament)
+    page = "/desk/spring/draw/weights/young-waiting/"
+    shown = text(desk.get(page))
+    assert "Nothing to draw." in shown
+    assert f'href="{PAGE}"' in shown
+    assert "draw" not in buttons(desk, page)
+    assert "Draw 1 weight" in text(desk.get("/desk/spring/draw/"))
+    overview = text(desk.get("/desk/spring/"))
+    assert "9 wrestlers wait to be grouped" in overview
+    assert "weight is not drawn: 125" in " ".join(overview.split())
+
+
+def test_a_tournament_that_only_waits_for_groups_is_not_over(
+    tournament: Tournament, desk: Client
+) -> None:
+    young(tournament)
+    Entry.objects.filter(weight_class__key="125").delete()
+    tournament.weights.filter(key="125").delete()
+    overview = text(desk.get("/desk/spring/"))
+    assert 'id="step-entries" class="next"' in overview
+    assert "9 wrestlers wait to be grouped" in overview

@@ -86,8 +86,7 @@ def waiting_of(division: Division) -> WeightClass:
 
 def is_waiting(weight: WeightClass) -> bool:
     """Whether wrestlers wait there to be grouped."""
-    found = find_waiting(weight.division)
-    return found is not None and found.pk == weight.pk
+    return group_rules(weight.division).grouped and weight.key == waiting_key(weight.division)
 
 
 def is_group(weight: WeightClass) -> bool:

@@ -125,6 +125,11 @@ def test_scratch_and_restore_before_the_draw(client: Client, tournament: Tournam
     text = client.post(page, {"do": "turn"}).content.decode()
     assert "Weight 125 is drawn, so its entries stand." in text
     assert holm().status == "entered"
+    assert "Scratch this entry" not in text
+    Entry.objects.update(status="scratched")
+    shown = client.get(page).content.decode()
+    assert "Restore this entry" not in shown
+    assert "he comes back as a late entry" in shown
 
 
 ROSTER = """Name,Weight,Team,Seed
