@@ -51,8 +51,6 @@ class Ledger:
         """Points by entry."""
         scores = {entry: Score() for entry in self.facts.entries}
         for entry in self.scorers():
-            if entry in self.facts.removed:
-                continue
             scores[entry].add("placement", self.placement(entry))
             self.bouts(entry, scores[entry])
         cost = number(self.facts.settings["deductions"]["flagrant_misconduct"])
@@ -63,6 +61,7 @@ class Ledger:
     def scorers(self) -> list[str]:
         """Who scores: the named ones, or of several of a team the best finisher."""
         named = [e for e, raw in self.facts.entries.items() if raw.get("scoring", True)]
+        named = [entry for entry in named if entry not in self.facts.removed]
         if self.rules["scorer"] == "named":
             return named
         best: dict[str, str] = {}
@@ -76,8 +75,7 @@ class Ledger:
     def rank(self, entry: str) -> tuple[int, Decimal]:
         """The best certain place first, then most advancement and bonus so far."""
         so_far = Score()
-        if entry not in self.facts.removed:
-            self.bouts(entry, so_far)
+        self.bouts(entry, so_far)
         return self.by.running.get(entry, 999), -so_far.total()
 
     def placement(self, entry: str) -> Decimal:
@@ -86,7 +84,7 @@ class Ledger:
         if place is None:
             return Decimal(0)
         if self.rules["non_scorers"] == "pass":
-            scorers = set(self.scorers()) - self.facts.removed
+            scorers = set(self.scorers())
             place -= sum(p < place and e not in scorers for e, p in self.by.final.items())
         count = self.sharing(entry)
         if self.rules["shared_places"] == "each" or count < 2:

@@ -151,7 +151,11 @@ def elimination(where: str, lines: Lines, field: Field, rules: Doc) -> Iterator[
     yield from counts(where, lines, field)
     order = line_order(rules, size)
     if order is None:
-        yield from international(where, lines, field)
+        yield from international(where, lines, field, rules["advancing_byes"] == "best-seeds")
+        if rules["advancing_byes"] == "by-lot":
+            seeds = set(field.ranks) - {None}
+            seeded = {i for i, line in enumerate(lines) if seeds & set(flat([line]))}
+            yield from byes_by_lot(where, lines, seeded)
         return
     spots = {rank: (index, 0) for index, rank in enumerate(order)}
     for extra in range(size + 1, field.size + 1):
@@ -163,8 +167,11 @@ def elimination(where: str, lines: Lines, field: Field, rules: Doc) -> Iterator[
     yield from seeds_on(where, lines, field, spots)
 
 
-def international(where: str, lines: Lines, field: Field) -> Iterator[str]:
-    """The four best on their lines, the ranks of the lower half from the worst on, top down."""
+def international(where: str, lines: Lines, field: Field, in_order: bool) -> Iterator[str]:
+    """The four best on their lines, the ranks of the lower half from the worst on, top down.
+
+    Byes and pigtails `in_order` of the ranks, else by lot.
+    """
     size = len(lines)
     best = {1: 0, 2: size - 1, 3: size // 2, 4: size // 2 - 1}
     yield from seeds_on(where, lines, field, {rank: (line, 0) for rank, line in best.items()})
@@ -173,11 +180,11 @@ def international(where: str, lines: Lines, field: Field) -> Iterator[str]:
         there = [lines[i] for i in (2 * pair, 2 * pair + 1) if i not in best.values()]
         entry = field.ranks[rank - 1] if rank <= len(field.ranks) else None
         empty = rank > field.size or (rank <= len(field.ranks) and entry is None)
-        if empty and rank <= size and None not in there and field.size <= size:
+        if in_order and empty and rank <= size and None not in there and field.size <= size:
             yield f"{where}: no bye in first-round bout {pair + 1}, where rank {rank} is not taken"
         if entry is not None and entry not in flat(there):
             yield f"{where}: seed {rank} ({entry}) is not in first-round bout {pair + 1}"
-        if rank > size and not any(isinstance(line, list) for line in there):
+        if in_order and rank > size and not any(isinstance(line, list) for line in there):
             yield f"{where}: no pigtail in first-round bout {pair + 1}"
 
 
@@ -197,7 +204,8 @@ def byes_of_best(
     for rank in range(1, len(lines) + 1):
         line = lines[spots[rank][0]]
         empty = rank > field.size or rank in holes
-        paired = 2 * len(lines) + 1 - rank <= field.size
+        extra = 2 * len(lines) + 1 - rank  # the rank that shares the line
+        paired = extra <= field.size and extra not in holes
         if empty and line is not None and not paired:
             yield f"{where}: {line} on the line of rank {rank}, where a bye belongs"
         if not empty and line is None:

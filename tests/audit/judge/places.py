@@ -30,6 +30,7 @@ class Placing:
         self.users = at.plan.users()
         self.rule = facts.settings["bracket"]["open_place"]
         self.got = Places()
+        self.lost_all = False  # whether a challenge counts as lost that is spared by now
 
     def work(self) -> Places:
         """Final places and running ones."""
@@ -56,17 +57,25 @@ class Placing:
         return entry not in self.facts.vacating
 
     def wrestled(self) -> dict[str, int]:
-        """The places that are taken for good, as wrestled."""
+        """The places that are taken for good, as wrestled.
+
+        Read here: of several ways of an entry that end with a place the last in running order
+        counts, and in one bout the one by a ruling.
+        """
         found: dict[str, int] = {}
         for key, node in self.at.plan.nodes.items():
-            found |= {
-                entry: place
-                for entry, place in self.ends(node, self.at.states[key])
-                if entry and place is not None and not self.seated_later(entry, key)
-            }
+            self.take(key, self.ends(node, self.at.states[key]), found)
         for (pool, rank), place in self.at.plan.pool_places.items():
             self.pool_place(pool, rank, place, found)
         return found
+
+    def take(self, key: Key, ends: list[tuple[Seat, int | None]], found: dict[str, int]) -> None:
+        """The places of those whose way ends in a bout."""
+        found |= {
+            entry: place
+            for entry, place in ends
+            if entry and place is not None and not self.seated_later(entry, key)
+        }
 
     def pool_place(self, pool: int, rank: int, place: int, found: dict[str, int]) -> None:
         """A place that a rank of a pool has without a bout; tied entries share the better one."""
@@ -81,16 +90,14 @@ class Placing:
             start += len(group)
 
     def ends(self, node: Node, state: State) -> list[tuple[Seat, int | None]]:
-        """Whose way ends in a bout, and with which place."""
-        if state.status == "spared":
-            top, bottom = state.sides
-            return [(top, node.win_place), (bottom, node.lose_place)]
+        """Whose way ends in a bout, and with which place; those by a ruling last."""
         found: list[tuple[Seat, int | None]] = []
-        for won in (True, False):
-            if Exit(node.key, won) not in self.users:
-                usual = state.winner if won else state.loser
-                who = self.facts.rulings.ends.get((node.key, won), usual)
-                found.append((who, node.win_place if won else node.lose_place))
+        ruled = self.facts.rulings.ends
+        exits = [won for won in (True, False) if Exit(node.key, won) not in self.users]
+        for won in sorted(exits, key=lambda won: (node.key, won) in ruled):
+            usual = state.winner if won else state.loser
+            who = ruled.get((node.key, won), usual)
+            found.append((who, node.win_place if won else node.lose_place))
         if state.lost_both:
             found += [(entry, self.kept(node)) for entry in state.lost_both]
             if node.win_place is not None and self.rule == "open":
@@ -108,7 +115,10 @@ class Placing:
         """The place of both when nobody won: of a placing bout, or the one certain already."""
         if node.win_place is not None:
             return node.win_place if self.rule == "shared" else node.lose_place
-        return self.worst(node.key, won=False)
+        self.lost_all = True
+        place = self.worst(node.key, won=False)
+        self.lost_all = False
+        return place
 
     def worst(self, key: Key, won: bool) -> int | None:
         """The worst place of whoever leaves a bout this way."""
@@ -121,7 +131,7 @@ class Placing:
     def worst_seat(self, key: Key, slot: int) -> int | None:
         """The worst place of whoever is on a side of a bout."""
         node, state = self.at.plan.nodes[key], self.at.states[key]
-        if state.status == "spared":
+        if state.status == "spared" and not self.lost_all:
             return node.lose_place if slot else node.win_place
         if state.sides[1 - slot] is None:
             return self.worst(key, won=True)

@@ -53,7 +53,7 @@ class Pass:
         return (flat[source.rank - 1] if source.rank <= len(flat) else None), True
 
     def beaten(self, source: Beaten) -> tuple[Seat, bool]:
-        """Whom the winner of the leader's bout beat in a round."""
+        """Whom he who has gone on from the leader's bout beat in a round of the part before it."""
         if not self.possible(source):
             return None, True
         leader = self.gone_on(source.leader)
@@ -62,21 +62,18 @@ class Pass:
         if leader is None:
             return None, self.at.states[source.leader].drawn
         for key, state in self.at.states.items():
-            if key[0] == source.code and source.at in (None, key[1]) and leader in state.sides:
-                if self.gone_on(key) != leader:
-                    continue
+            if key[0] != source.code or source.at not in (None, key[1]):
+                continue
+            if leader in state.sides and self.leads(key, source.leader):
+                beat = leader in (state.winner, self.gone_on(key))
                 loser = self.facts.rulings.ends.get((key, False), state.loser)
-                return (None if loser == leader else loser), state.drawn
-        return None, True  # he had no bout in that round: not a pigtail's winner
+                return (loser if beat and loser != leader else None), state.drawn
+        return None, source.code == "P"  # the draw gave him no pigtail; else a ruling's doing
 
     def gone_on(self, key: Key) -> Seat:
-        """Who has gone on from a bout: its winner, or its other side where a ruling seats him.
-
-        Read here: whom a ruling brings from elsewhere has not gone on from it, and nobody has.
-        """
-        state = self.at.states[key]
-        who = self.facts.rulings.seats.get(self.users[Exit(key, True)], state.winner)
-        return who if who in (UNKNOWN, *state.sides) else None
+        """Who has gone on from a bout: its winner, or whom a ruling has in his seat."""
+        usual = self.at.states[key].winner
+        return self.facts.rulings.seats.get(self.users[Exit(key, True)], usual)
 
     def bout(self, node: Node) -> State:
         """A bout from its sides."""

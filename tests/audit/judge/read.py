@@ -33,11 +33,11 @@ def weights(document: Doc) -> Iterator[Facts]:
             lines=bracket["lines"],
             entries=entries,
         )
-        facts.crossed = crossed(document, facts)
         mine = [r for r in document.get("rulings", []) if r["weight_class"] == weight["id"]]
         facts.rulings = read_rulings(mine)
         usual = [r for r in mine if r.get("bout") not in ("2nd-1", "4th-1", "6th-1")]
         facts.rulings_on_format = read_rulings(usual)
+        facts.crossed = crossed(document, facts)
         withdrawals(document, facts)
         plan = plan_of(facts)
         results(document, facts, plan)
