@@ -155,6 +155,7 @@ def true_places(plan: Plan, wanted: list[int]) -> None:
             bout: list[tuple[Source, Source]] = [(Exit(holder, False), Exit(challenger, True))]
             time = (1, 3 - place // 2)
             plan.add(ordinal(place), time, bout, "placing", place, place + 1, need="challenge")
+    plan.ordered()
 
 
 def ordinal(number: int) -> str:

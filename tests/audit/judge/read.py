@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from tests.audit.judge.crossings import masks
 from tests.audit.judge.elimination import Task
+from tests.audit.judge.elimination import true_places as challenges
 from tests.audit.judge.facts import Doc, Facts, read_key, read_result, read_rulings
 from tests.audit.judge.model import Exit, Key, Plan
 from tests.audit.judge.play import Pass
@@ -54,7 +55,9 @@ def plan_of(facts: Facts, true_places: bool = True) -> Plan:
     if facts.format == "best-of-three":
         return best_of_three()
     if facts.format == "two-pools":
-        return two_pools(size, facts.given)
+        plan = two_pools(size, depth(facts))
+        challenges(plan, challenged(facts) if true_places else [])
+        return plan
     rounds = size.bit_length() - 1
     chosen = masks(rules["crossings"][str(size)], rounds, facts.crossed)
     return eliminate(task_of(facts, chosen), challenged(facts) if true_places else [])
@@ -68,11 +71,15 @@ def challenged(facts: Facts) -> list[int]:
     return [place for place in rules["true_places"] if place <= facts.given]
 
 
+def depth(facts: Facts) -> int:
+    """How many places are wrestled out: as many as are given, and as challenges need."""
+    return max([facts.given, *(place + 1 for place in challenged(facts))])
+
+
 def task_of(facts: Facts, chosen: list[int]) -> Task:
     """The elimination of a weight, with these crossings.
 
-    Where the rule book names no partner for a pigtail, the first bout of the other half. It goes
-    as deep as places are given, and as challenges need.
+    Where the rule book names no partner for a pigtail, the first bout of the other half.
     """
     rules, size = facts.settings["bracket"], len(facts.lines)
     return Task(
@@ -80,7 +87,7 @@ def task_of(facts: Facts, chosen: list[int]) -> Task:
         doubles=tuple(i for i, line in enumerate(facts.lines) if isinstance(line, list)),
         masks=tuple(chosen),
         partner=rules["pigtail"].get(str(size), size // 4 + 1),
-        depth=max([facts.given, *(place + 1 for place in challenged(facts))]),
+        depth=depth(facts),
         wrestleback=rules["wrestleback"],
         thirds=rules["thirds"],
     )

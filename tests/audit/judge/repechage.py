@@ -142,5 +142,4 @@ def eliminate(task: Task, challenged: list[int]) -> Plan:
     if double or task.depth > 2:
         WAYS_BACK[task.wrestleback](plan, task)
     el.true_places(plan, challenged)
-    plan.ordered()
     return plan
