@@ -159,7 +159,9 @@ class Pass:
         last = self.facts.left[entry]
         if last is None:
             return True
-        left = self.plan.nodes[last]
+        left = self.plan.nodes.get(last)
+        if left is None:
+            return False  # a challenge, where the standing is without them: after all others
         if node.side == "pool":
             return left.side == "pool"
         return (node.time, node.key[1]) > (left.time, last[1])
