@@ -17,6 +17,8 @@ from seeding.journal.models import Job
 from seeding.journal.queries import job as job_of
 from seeding.journal.services import finish_job, job_progress
 
+RULING = 16  # how high the line of a ruling is below a drawing
+
 
 @shared_task(name=TASK)
 def render_sheets(job: str) -> None:
@@ -51,6 +53,7 @@ def _svg(tournament: Tournament, sheet: Sheet, drawing: Drawing) -> str:
         "tournament": tournament,
         "sheet": sheet,
         "drawing": drawing,
+        "height": drawing.height + RULING * len(sheet.rulings),
         "gates": OPEN,
         "seq": tournament.log.seq,
     }

@@ -48,7 +48,7 @@ DESK = (
         "desk-home",
         gettext_lazy("Overview"),
         "read",
-        ("desk-sheets", "desk-withdrawals", "desk-giving-back"),
+        ("desk-sheets", "desk-withdrawals", "desk-return", "desk-giving-back"),
     ),
     Section("desk-frame", gettext_lazy("Frame"), "direct"),
     Section(

@@ -3,12 +3,13 @@
 from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
+from reportlab.lib.colors import white
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable
 
 from brackets.queries.words import round_name
 from results.paper.texts import fitted
-from results.queries.drawing import BoxDrawn, Drawing, SideDrawn, Text, Way
+from results.queries.drawing import BoxDrawn, Drawing, Mark, SideDrawn, Text, Way
 from results.queries.words import awaited_brief
 from seeding.journal.paper.blocks import INK, QUIET, RULE
 from seeding.journal.paper.fonts import BOLD, REGULAR
@@ -36,6 +37,12 @@ class Pen:
         shown, fits = fitted(words, REGULAR, size, width)
         self.canvas.setFont(REGULAR, fits)
         self.canvas.drawRightString(at.x, self.height - at.y, shown)
+
+    def write_amid(self, words: str, at: Text, size: float, width: float) -> None:
+        """In bold, so that the middle of the words is there."""
+        shown, fits = fitted(words, BOLD, size, width)
+        self.canvas.setFont(BOLD, fits)
+        self.canvas.drawCentredString(at.x, self.height - at.y, shown)
 
     def line(self, *points: tuple[float, float]) -> None:
         path = self.canvas.beginPath()
@@ -81,7 +88,7 @@ def _heads(pen: Pen, drawing: Drawing) -> None:
         words = _("Places") if head.places else round_name(head.code)
         pen.write(words, head.at, HEAD, drawing.boxes[0].box.w, bold=True)
     for one in drawing.leading:
-        pen.write(_("to %(bout)s") % {"bout": one.to}, one.at, SMALL, 50)
+        pen.write(_("to %(bout)s") % {"bout": one.to}, one.at, SMALL, 45)
     if drawing.parting:
         pen.canvas.setStrokeColor(RULE)
         pen.line((0, drawing.parting), (drawing.reach, drawing.parting))
@@ -103,6 +110,15 @@ def _box(pen: Pen, one: BoxDrawn) -> None:
         pen.write_before(one.remark, one.right, SMALL, box.w * 0.4 if place else box.w * 0.8)
     for side in one.sides:
         _side(pen, one, side)
+    if one.mark:
+        _mark(pen, one.mark)
+
+
+def _mark(pen: Pen, mark: Mark) -> None:
+    pen.canvas.setFillColor(INK)
+    pen.canvas.rect(mark.x, pen.height - mark.y - mark.h, mark.w, mark.h, stroke=0, fill=1)
+    pen.canvas.setFillColor(white)
+    pen.write_amid(mark.words, mark.text, HEAD, mark.w)
 
 
 def _side(pen: Pen, one: BoxDrawn, drawn: SideDrawn) -> None:

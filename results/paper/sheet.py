@@ -1,15 +1,20 @@
 """The sheet of a weight as PDF: its drawing, where need be in parts, or its cross tables."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
+from django.utils.text import Truncator
 from django.utils.translation import gettext as _
 from reportlab.platypus import PageBreak
 
 from brackets.queries.words import round_name
 from results.paper.drawn import Drawn
 from results.queries.cross import Between, Cross
+from results.queries.drawing import Drawing
 from results.queries.papers import Paper
+from results.queries.people import Person
+from results.queries.ruled import Ruled
 from results.queries.sheets import Seen
+from results.queries.sheets import Sheet as WeightSheet
 from results.queries.words import awaited, needed_words, span_words
 from seeding.entries.models import Tournament
 from seeding.journal.paper import (
@@ -18,6 +23,7 @@ from seeding.journal.paper import (
     Sheet,
     heading_of_table,
     pdf,
+    room_for,
     size_of,
     table,
     text,
@@ -25,10 +31,17 @@ from seeding.journal.paper import (
 )
 
 LINE, SMALL, WRESTLER = 12.0, 16.0, 60.0
+LEAST = 110.0  # millimetres: so high a drawing is legible at least
+REASON = 100  # letters of a reason that a line of the legend has room for
 
 
-def printed(tournament: Tournament, paper: Paper, seq: int, size: str) -> bytes:
-    """The sheet as PDF on pages of that size, as of that act."""
+def printed(
+    tournament: Tournament, paper: Paper, seq: int, size: str, *, reasons: bool = False
+) -> bytes:
+    """The sheet as PDF on pages of that size, as of that act.
+
+    `reasons`: with why each ruling was made and by whom, which is for the desk only.
+    """
     weight = paper.sheet.weight
     state = _("official") if paper.sheet.official else _("provisional")
     frame = Sheet(
@@ -39,26 +52,59 @@ def printed(tournament: Tournament, paper: Paper, seq: int, size: str) -> bytes:
         landscape=True,
     )
     name = _("Weight %(weight)s") % {"weight": weight.label}
-    return pdf(frame, [title(name), *_blocks(paper, frame.width)])
+    if reasons:
+        name = _("%(sheet)s, for the desk only") % {"sheet": name}
+    return pdf(frame, [title(name), *blocks(paper, frame.width, reasons=reasons)])
 
 
-def _blocks(paper: Paper, width: float) -> Iterator[Block]:
-    if paper.sheet.places:
-        taken = " · ".join(f"{place} {who.name}" for place, who in paper.sheet.places)
+def blocks(paper: Paper, width: float, *, reasons: bool = False) -> Iterator[Block]:
+    """What stands on the pages below the title."""
+    sheet = paper.sheet
+    if sheet.places:
+        taken = " · ".join(_with_mark(f"{at} {who.name}", sheet, who) for at, who in sheet.places)
         yield text(taken, bold=_("Places:"))
+    drawn = [_marked_in(one) for one in paper.drawings]
+    elsewhere = {one.number for one in sheet.rulings} - set().union(*drawn)
+    yield from _legend(sheet, elsewhere, reasons)
     for cross in paper.crosses:
-        yield from _cross(cross, width)
+        yield from _cross(sheet, cross, width)
     for at, drawing in enumerate(paper.drawings):
         if at:
             yield PageBreak()
         if drawing.span:
             yield text(span_words(drawing.span), bold=_("Part %(n)s.") % {"n": at + 1})
+        yield from _legend(sheet, drawn[at], reasons)
+        yield room_for(LEAST)
         yield Drawn(drawing)
     if not paper.drawings:
         yield from _listed(paper, width)
 
 
-def _cross(cross: Cross, width: float) -> Iterator[Block]:
+def _marked_in(drawing: Drawing) -> set[int]:
+    return {number for one in drawing.boxes for number in one.bout.rulings}
+
+
+def _legend(sheet: WeightSheet, numbers: Collection[int], reasons: bool) -> Iterator[Block]:
+    """What the marks stand for: what was ruled."""
+    for one in sheet.rulings:
+        if one.number in numbers:
+            yield text(_ruled(one, reasons), bold=one.mark, small=True)
+
+
+def _ruled(one: Ruled, reasons: bool) -> str:
+    says = _("Ruling: %(what)s") % {"what": " ".join(one.says)}
+    if not reasons:
+        return says
+    who = one.row.author.username if one.row.author else _("operator")
+    return f"{says} “{Truncator(one.row.reason).chars(REASON)}” ({who})"
+
+
+def _with_mark(words: str, sheet: WeightSheet, who: Person | None) -> str:
+    mark = sheet.place_mark(who.key) if who else ""
+    return f"{words} {mark}".strip()
+
+
+def _cross(sheet: WeightSheet, cross: Cross, width: float) -> Iterator[Block]:
     where = _("Pool %(letter)s") % {"letter": cross.letter}
     name = _("Best of three") if cross.best_of_three else _("Round robin")
     yield from heading_of_table(where if cross.letter else name)
@@ -75,7 +121,7 @@ def _cross(cross: Cross, width: float) -> Iterator[Block]:
             one.person.name if one.person else _("not published"),
             *(", ".join(map(_told, cell.bouts)) for cell in one.cells),
             f"{one.won} / {one.wrestled}",
-            str(one.place or ""),
+            _with_mark(str(one.place or ""), sheet, None if cross.letter else one.person),
         ]
         for one in cross.members
     ]
@@ -83,6 +129,10 @@ def _cross(cross: Cross, width: float) -> Iterator[Block]:
 
 
 def _told(one: Between) -> str:
+    return f"{_between(one)} {one.bout.mark}".strip()
+
+
+def _between(one: Between) -> str:
     if one.bout.decided:
         word = _("won") if one.won else _("lost")
         return f"{word} {one.bout.result}" if one.bout.result else _("nobody won")
@@ -111,4 +161,5 @@ def _row(bout: Seen) -> list[str]:
         result = _("not needed")
     elif bout.unsure and bout.round.needed:
         result = needed_words(bout.round.needed)
-    return [str(bout.number or ""), round_name(bout.round.code), *names, result]
+    told = f"{result} {bout.mark}".strip()
+    return [str(bout.number or ""), round_name(bout.round.code), *names, told]

@@ -12,6 +12,8 @@ from results.queries.sheets import Seen, Sheet, Side
 LEAST = 1260.0  # a small bracket is not blown up to the width of the page
 INSET = 6.0
 SEED, DIGIT = 18.0, 7.0
+MARK, SIGN = 12.0, 7.0  # how high the mark of a ruling is, and how wide a sign in it
+BEYOND = 11.0  # so far it stands out of its box, over the gutter and the margin
 HIGH, WIDE = 26, 10  # rows and columns that are legible on a page of 1280 pixels
 LIFT = 8.0  # headings make room for the number over the first box
 
@@ -36,6 +38,18 @@ class SideDrawn:
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """The mark of rulings at the right edge of a box, and the middle of its text."""
+
+    words: str
+    x: float
+    y: float
+    w: float
+    h: float
+    text: Text
+
+
+@dataclass(frozen=True, slots=True)
 class BoxDrawn:
     """A bout with its box; `above` and `right` are the two ends of the line over the box."""
 
@@ -45,6 +59,7 @@ class BoxDrawn:
     sides: tuple[SideDrawn, SideDrawn]
     above: Text
     right: Text
+    mark: Mark | None
 
     @property
     def remark(self) -> str:
@@ -159,7 +174,8 @@ def _drawing(sheet: Sheet, plan: Layout, span: Span | None) -> Drawing:
 
 def _leading(sheet: Sheet, stub: Stub) -> Leading:
     x, y = stub.at
-    return Leading(str(sheet.bouts[stub.target].number or stub.target), Text(x, y + 4))
+    beside = BEYOND if sheet.bouts[stub.source].rulings else 0.0
+    return Leading(str(sheet.bouts[stub.target].number or stub.target), Text(x + beside, y + 4))
 
 
 def _box(box: Box, bout: Seen) -> BoxDrawn:
@@ -171,7 +187,14 @@ def _box(box: Box, bout: Seen) -> BoxDrawn:
         sides=(_side(box, bout.sides[0], box.y), _side(box, bout.sides[1], middle)),
         above=Text(box.x, box.y - 3),
         right=Text(box.x + box.w, box.y - 3),
+        mark=_mark(box, middle, bout.mark) if bout.rulings else None,
     )
+
+
+def _mark(box: Box, middle: float, words: str) -> Mark:
+    wide = SIGN * len(words) + 3
+    x = box.x + box.w + BEYOND - wide
+    return Mark(words, x, middle - MARK / 2, wide, MARK, Text(x + wide / 2, middle + 4))
 
 
 def _side(box: Box, side: Side, top: float) -> SideDrawn:

@@ -1,7 +1,7 @@
 """Rulings and void bouts in words, with the names that the reader may know."""
 
-from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections import Counter, defaultdict
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from django.db.models import QuerySet
@@ -22,12 +22,29 @@ Naming = Callable[[str], str]
 
 @dataclass(frozen=True, slots=True)
 class Ruled:
-    """A ruling: what it sets, sentence by sentence, and which bouts and entries it is about."""
+    """A ruling: what it sets, sentence by sentence, and which bouts and entries it is about.
+
+    `number`: counted in its weight; sheets mark by it what was ruled. `places`: those that it
+    gives, None for no place, by entry.
+    """
 
     row: Ruling
+    number: int
     says: tuple[str, ...]
     bouts: frozenset[BoutKey]
     entries: frozenset[str]
+    places: Mapping[str, int | None]
+
+    @property
+    def mark(self) -> str:
+        return marked([self.number])
+
+    def about(self, bout: BoutKey, gives: Collection[int], sides: Collection[str]) -> bool:
+        """Whether it is about a bout, or about a place that the bout gives to one of its sides."""
+        return bout in self.bouts or any(
+            place in gives or (place is None and entry in sides)
+            for entry, place in self.places.items()
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,15 +76,19 @@ class Against:
         pks = [row.pk for row in drawn]
         void = VoidBout.objects.filter(bout__drawn__in=pks)
         return cls(
-            tuple(Ruling.objects.filter(drawn__in=pks)),
+            tuple(Ruling.objects.filter(drawn__in=pks).select_related("author")),
             tuple(void.select_related("bout", "top", "bottom")),
         )
 
-    def rulings_of(self, drawn: Drawn) -> list[Ruling]:
-        return [row for row in self.rulings if row.drawn_id == drawn.pk]
-
-    def void_of(self, drawn: Drawn) -> list[VoidBout]:
-        return [row for row in self.void if row.bout.drawn_id == drawn.pk]
+    def told(
+        self, drawn: Drawn, name: Naming, bouts: Mapping[BoutKey, Bout]
+    ) -> tuple[tuple[Ruled, ...], tuple[Voided, ...]]:
+        """The rulings and the void bouts of a weight in words."""
+        made = [row for row in self.rulings if row.drawn_id == drawn.pk]
+        void = [row for row in self.void if row.bout.drawn_id == drawn.pk]
+        counted, bout = numbers_of(made), naming({key: row.number for key, row in bouts.items()})
+        rulings = (ruled(row, counted[row.pk], name, bout) for row in made)
+        return tuple(rulings), tuple(voided(row, name) for row in void)
 
 
 def rulings(tournament: Tournament) -> QuerySet[Ruling]:
@@ -100,15 +121,16 @@ def told_of(drawn: Drawn) -> list[Ruled]:
 
 
 def told(tournament: Tournament, made: Iterable[Ruling]) -> list[Ruled]:
-    """Rulings of a tournament in words, for the desk; two queries whatever their number."""
+    """Rulings of a tournament in words, for the desk; three queries whatever their number."""
     if not (rows := list(made)):
         return []
+    counted = numbers_of(Ruling.objects.filter(drawn__in={row.drawn_id for row in rows}))
     numbers: dict[int, dict[BoutKey, int | None]] = defaultdict(dict)
     bouts = Bout.objects.filter(drawn__in={row.drawn_id for row in rows})
     for drawn, code, position, number in bouts.values_list("drawn", "round", "position", "number"):
         numbers[drawn][BoutKey(code, position)] = number
     name = names(tournament)
-    return [ruled(row, name, naming(numbers[row.drawn_id])) for row in rows]
+    return [ruled(row, counted[row.pk], name, naming(numbers[row.drawn_id])) for row in rows]
 
 
 def void_at(bout: Bout) -> list[Voided]:
@@ -135,14 +157,36 @@ def naming(numbers: Mapping[BoutKey, int | None]) -> Callable[[BoutKey], str]:
     return lambda key: str(numbers.get(key) or key)
 
 
-def ruled(row: Ruling, name: Naming, bout: Callable[[BoutKey], str]) -> Ruled:
+def numbers_of(rows: Iterable[Ruling]) -> dict[int, int]:
+    """The numbers of all rulings of some weights, in the order made, by primary key."""
+    last: Counter[int] = Counter()
+    found = {}
+    for row in rows:
+        last[row.drawn_id] += 1
+        found[row.pk] = last[row.drawn_id]
+    return found
+
+
+def marked(numbers: Iterable[int]) -> str:
+    """How a sheet marks what these rulings are about; nothing where there are none.
+
+    >>> marked([2]), marked([1, 3]), marked([])
+    ('§2', '§1,3', '')
+    """
+    listed = ",".join(map(str, numbers))
+    return f"§{listed}" if listed else ""
+
+
+def ruled(row: Ruling, number: int, name: Naming, bout: Callable[[BoutKey], str]) -> Ruled:
     """A ruling in words."""
     value = row.value
     return Ruled(
         row,
+        number,
         tuple(say(value, name, bout)),
         frozenset(bouts_named(value)),
         frozenset(entries_named(value)),
+        value.places if isinstance(value, PlaceRuling) else {},
     )
 
 

@@ -19,7 +19,7 @@ from results.queries.coming import Coming
 from results.queries.gates import Gates
 from results.queries.implied import implied_kinds
 from results.queries.people import People, Person
-from results.queries.ruled import Against, Ruled, Voided, naming, ruled, voided
+from results.queries.ruled import Against, Ruled, Voided, marked
 from seeding.entries.models import Tournament, WeightClass
 
 
@@ -50,7 +50,7 @@ class Seen:
 
     `result` is in the rule book's notation. `winner_to`, `loser_to`: the bouts that follow;
     `loser_may_to`: where the loser goes if the man who beat him goes on.
-    `ruled`: a ruling is about it.
+    `rulings`: the numbers of those that are about it, or about a place that it gives.
     """
 
     pk: int
@@ -67,7 +67,11 @@ class Seen:
     winner_to: BoutKey | None
     loser_to: BoutKey | None
     loser_may_to: BoutKey | None
-    ruled: bool
+    rulings: tuple[int, ...]
+
+    @property
+    def mark(self) -> str:
+        return marked(self.rulings)
 
     @property
     def decided(self) -> bool:
@@ -106,6 +110,10 @@ class Sheet:
     def ruled_of(self, entry: str) -> tuple[Ruled, ...]:
         """The rulings that are about an entry."""
         return tuple(one for one in self.rulings if entry in one.entries)
+
+    def place_mark(self, entry: str) -> str:
+        """The mark of what was ruled about the place of an entry."""
+        return marked(one.number for one in self.rulings if entry in one.places)
 
     def void_of(self, entry: str) -> tuple[Voided, ...]:
         """The void bouts that an entry wrestled."""
@@ -190,13 +198,6 @@ class _Reading:
     against: Against
     implied: Mapping[int, Kind]
 
-    def rulings(self, rows: Mapping[BoutKey, Bout]) -> tuple[Ruled, ...]:
-        bout = naming({key: row.number for key, row in rows.items()})
-        return tuple(ruled(row, self.name, bout) for row in self.against.rulings_of(self.drawn))
-
-    def void(self) -> tuple[Voided, ...]:
-        return tuple(voided(row, self.name) for row in self.against.void_of(self.drawn))
-
     def name(self, key: str) -> str:
         person = self.people.by_key.get(key)
         return person.name if person else _("a wrestler")
@@ -220,15 +221,18 @@ def _sheet(reading: _Reading, rows: Mapping[BoutKey, Bout], placed: Iterable[Pla
     else:
         bare = play(built, {}, bracket_rules(reading.drawn.weight_class.division))
         states = {key: _from_draw(state, reading.people) for key, state in bare.bouts.items()}
-    rulings = reading.rulings(rows)
-    about = frozenset(key for one in rulings for key in one.bouts)
-    bouts = {
-        key: replace(_seen(reading, built, rows, key, states[key]), ruled=key in about)
-        for key in built.sources
-    }
+    rulings, void = reading.against.told(reading.drawn, reading.name, rows)
+    seen = (_seen(reading, built, rows, key, states[key]) for key in built.sources)
+    bouts = {bout.key: replace(bout, rulings=_about(bout, rulings)) for bout in seen}
     known = reading.people.by_pk
     places = tuple((row.place, known[row.entry_id]) for row in placed if row.entry_id in known)
-    return Sheet(reading.drawn.weight_class, built, bouts, places, rulings, reading.void())
+    return Sheet(reading.drawn.weight_class, built, bouts, places, rulings, void)
+
+
+def _about(bout: Seen, rulings: Iterable[Ruled]) -> tuple[int, ...]:
+    gives = bout.round.places or ()
+    sides = [side.person.key for side in bout.sides if side.person and gives]
+    return tuple(one.number for one in rulings if one.about(bout.key, gives, sides))
 
 
 def _from_row(row: Bout, people: People) -> _State:
@@ -271,7 +275,7 @@ def _seen(
         winner_to=onward[0].bout if onward[0] else None,
         loser_to=onward[1].bout if onward[1] else None,
         loser_may_to=chance.bout if chance else None,
-        ruled=False,
+        rulings=(),
     )
 
 

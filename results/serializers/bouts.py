@@ -111,7 +111,9 @@ class BoutSerializer(serializers.Serializer[Any]):
         help_text="When it is wrestled: while neither has won two, if the two have not met, if the "
         "unbeaten lost the bout before; null for always. One not needed has the status `spared`.",
     )
-    ruled = serializers.BooleanField(help_text="A ruling is about it; see the rulings.")
+    ruled = serializers.BooleanField(
+        help_text="A ruling is about it or about a place that it gives; see the rulings."
+    )
     version = serializers.IntegerField(required=False)
 
 
@@ -204,7 +206,7 @@ def bout_item(bout: Seen, row: Result | None, *, own: bool, version: int | None 
         "loser_to": bout_name(weight, bout.loser_to) if bout.loser_to else None,
         "loser_may_to": bout_name(weight, bout.loser_may_to) if bout.loser_may_to else None,
         "needed": str(bout.round.needed) if bout.round.needed else None,
-        "ruled": bout.ruled,
+        "ruled": bool(bout.rulings),
     }
     return item if version is None else item | {"version": version}
 

@@ -5,7 +5,9 @@ from django.utils.translation import gettext as _
 
 from brackets.queries.words import round_name
 from results.queries import words
+from results.queries.people import Person
 from results.queries.race import Earned
+from results.queries.sheets import Sheet
 
 register = template.Library()
 register.filter(round_name)
@@ -19,6 +21,12 @@ register.filter(words.span_words)
 def round_brief(code: str) -> str:
     """A round as it stands beside a bout: the code, a round robin's without its letters."""
     return code.removeprefix("R") if code.startswith("RR") else code
+
+
+@register.filter
+def place_mark(sheet: Sheet, who: Person | None) -> str:
+    """The mark of what was ruled about somebody's place."""
+    return sheet.place_mark(who.key) if who else ""
 
 
 @register.filter

@@ -38,14 +38,18 @@ def download(request: HttpRequest, tournament: Tournament, uid: str) -> FileResp
 
 @desk(Right.READ)
 def paper(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResponse:
-    """A weight's sheet as PDF, whatever is published; `?paper=a4` or `letter` asks for a size."""
+    """A weight's sheet as PDF, whatever is published; `?paper=a4` or `letter` asks for a size.
+
+    With `?reasons` rulings stand on it with reason and author; else it may hang on a wall.
+    """
     # Only who prints waits for reportlab: it takes half a second to load.
     from results.paper.sheet import printed  # noqa: PLC0415
 
     found = papers(tournament, weight=weight_of(tournament, weight))
     if not found:
         raise NotFound(what="sheet", name=weight)
-    made = printed(tournament, found[0], tournament.log.seq, request.GET.get("paper", ""))
+    size, reasons = request.GET.get("paper", ""), "reasons" in request.GET
+    made = printed(tournament, found[0], tournament.log.seq, size, reasons=reasons)
     name = f"{tournament.slug}-{found[0].sheet.weight.key}.pdf"
     headers = {"Content-Disposition": f'inline; filename="{name}"', "Cache-Control": "no-store"}
     return HttpResponse(made, content_type="application/pdf", headers=headers)

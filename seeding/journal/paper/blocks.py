@@ -67,7 +67,7 @@ def heading(words: str) -> Block:
 
 def heading_of_table(words: str) -> list[Block]:
     """A heading over a table that may go on over the page: both begin where there is room."""
-    return [CondPageBreak(40 * mm), Paragraph(_safe(words), TABLE_HEADING)]
+    return [room_for(40), Paragraph(_safe(words), TABLE_HEADING)]
 
 
 def text(words: str, *, bold: str = "", small: bool = False) -> Block:
@@ -85,6 +85,11 @@ def listed(items: Iterable[str], *, small: bool = False) -> list[Block]:
 def gap(millimetres: float) -> Block:
     """Room."""
     return Spacer(1, millimetres * mm)
+
+
+def room_for(millimetres: float) -> Block:
+    """A new page, where so much room is not left."""
+    return CondPageBreak(millimetres * mm)
 
 
 def together(blocks: Sequence[Block]) -> Block:
