@@ -97,5 +97,5 @@ def _seen(
         winner_to=None,
         loser_to=None,
         loser_may_to=None,
-        ruled=False,
+        rulings=(),
     )

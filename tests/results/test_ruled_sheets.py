@@ -2,6 +2,7 @@
 
 import re
 import zipfile
+from typing import Any
 
 import pytest
 from django.test import Client
@@ -59,6 +60,11 @@ def boxes(page: str) -> dict[str, str]:
     return {key: mark[1] for key, mark in marks if mark}
 
 
+def cells(table: Any) -> list[list[Paragraph]]:
+    found: list[list[Paragraph]] = table._cellvalues
+    return found
+
+
 def printed(tournament: Tournament, *, reasons: bool = False, gates: Gates | None = None) -> str:
     """All words on paper, outside of drawings."""
     (paper,) = papers(tournament, gates) if gates else papers(tournament)
@@ -67,7 +73,7 @@ def printed(tournament: Tournament, *, reasons: bool = False, gates: Gates | Non
         if isinstance(block, Paragraph):
             words.append(block.getPlainText())
         elif isinstance(block, Table):
-            words += [cell.getPlainText() for row in block._cellvalues for cell in row]
+            words += [cell.getPlainText() for row in cells(block) for cell in row]
     return "\n".join(words)
 
 
