@@ -16,6 +16,7 @@ from brackets.models import Bout, Drawn, Placing
 from brackets.queries import line_up
 from results.models import LedgerPart, Result, VoidBout, Withdrawal
 from results.queries.facts import Facts, facts
+from results.queries.figures import plain
 from results.queries.standing import standing_of
 from seeding.entries.models import Entry, Team, WeightClass
 from seeding.journal.core.chain import canonical
@@ -137,7 +138,7 @@ def _teams(weight: WeightClass) -> Iterator[tuple[str, str]]:
     rows = LedgerPart.objects.filter(weight_class=weight).order_by()
     sums = dict(rows.values_list("entry__team").annotate(sum=Sum("points")))
     for team in Team.objects.filter(pk__in=sums).order_by("name"):
-        yield team.name, format(Decimal(sums[team.pk]).normalize(), "f")
+        yield team.name, plain(Decimal(sums[team.pk]))
 
 
 def follows(

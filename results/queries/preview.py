@@ -16,6 +16,7 @@ from results.core.points import Part
 from results.core.rulings import write_ruling
 from results.models import Result
 from results.queries.facts import Facts, facts, sides_of
+from results.queries.figures import plain
 from results.queries.standing import parts_of, standing_of
 from seeding.entries.models import Entry, Team
 from seeding.journal.core.chain import canonical
@@ -238,4 +239,4 @@ def _sums(entries: Mapping[str, Entry], parts: Iterable[Part]) -> Mapping[int, D
 def _teams(old: Mapping[int, Decimal], new: Mapping[int, Decimal]) -> Iterator[Moved]:
     changed = [pk for pk in {*old, *new} if old.get(pk, Decimal(0)) != new.get(pk, Decimal(0))]
     for pk, team in sorted(Team.objects.in_bulk(changed).items()):
-        yield Moved(team, str(old.get(pk, Decimal(0))), str(new.get(pk, Decimal(0))))
+        yield Moved(team, plain(old.get(pk, Decimal(0))), plain(new.get(pk, Decimal(0))))

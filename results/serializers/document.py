@@ -13,6 +13,7 @@ from brackets.models import Bout
 from brackets.serializers.document import bout_items, drawn_sections, places_section
 from results.core.outcomes import Kind
 from results.models import Adjustment, Result, Withdrawal
+from results.queries.figures import plain
 from results.queries.implied import implied_kinds
 from results.queries.points import team_table
 from results.queries.weigh_in import cut_offs
@@ -154,13 +155,3 @@ def _team_points(tournament: Tournament) -> Iterable[Item]:
                 "total": plain(line.total),
                 "place": line.place,
             }
-
-
-def plain(points: Any) -> str:
-    """Points as a decimal string: "102", "75.5", "-1".
-
-    >>> from decimal import Decimal
-    >>> plain(Decimal("75.500")), plain(Decimal("100.000")), plain(Decimal("-1"))
-    ('75.5', '100', '-1')
-    """
-    return format(points.normalize(), "f")

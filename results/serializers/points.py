@@ -6,8 +6,8 @@ from rest_framework import serializers
 
 from results.core.points import Item as Kind
 from results.models import Adjustment
+from results.queries.figures import plain
 from results.queries.race import Earned, Earner, Race, Standing
-from results.serializers.document import plain
 from results.serializers.persons import PersonSerializer, person_item
 from seeding.entries.serializers.people import moment
 from seeding.journal.serializers import FollowingSerializer, StrictSerializer

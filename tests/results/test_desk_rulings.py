@@ -7,7 +7,7 @@ import pytest
 from django.test import Client
 
 from brackets.core.rulings import ResultRuling
-from brackets.models import Bout
+from brackets.models import Bout, Placing
 from brackets.queries import numbered
 from results.models import Result, Ruling, VoidBout
 from seeding.entries.models import Entry, Role, Tournament
@@ -214,3 +214,16 @@ def test_what_is_missing_is_named(eight: Tournament, body: dict[str, Any], where
     answer = Api(person).ask("post", f"{HERE}/rulings/", {"weight": "125", "reason": "x", **body})
     assert answer.status_code == 400
     assert where in str(answer.json())
+
+
+def test_points_that_a_place_moves_are_written_without_idle_zeros() -> None:
+    meet = load(document(entries=5))
+    while ready := numbered(meet).filter(status=Bout.Status.READY).first():
+        wrestle(ready, 0)
+    last = Placing.objects.order_by("place").last()
+    assert last
+    asked = {"do": "look-place", "entry": last.entry.key, "place": "1", "shared": "on"}
+    page = text(signed_in("director", meet).post(f"{DESK}rulings/places/125/", asked))
+    moved = re.findall(r"Team \d: ([\d.]+) → ([\d.]+)<", page)
+    assert moved
+    assert not [points for pair in moved for points in pair if "." in points]
