@@ -14,7 +14,7 @@ from tests.audit.judge.lineup import lineup
 from tests.audit.judge.model import UNKNOWN, Key, Plan, Seat
 from tests.audit.judge.places import Places, Placing
 from tests.audit.judge.play import Pass
-from tests.audit.judge.read import plan_of, weights
+from tests.audit.judge.read import challenged, plan_of, weights
 from tests.audit.judge.standing import Standing, State
 
 
@@ -23,17 +23,19 @@ class Weight:
 
     def __init__(self, facts: Facts) -> None:
         self.facts = facts
-        self.plan: Plan = plan_of(facts)
+        self.plan: Plan = plan_of(facts, challenged(facts), challenged(facts))
         self.passed = Pass(self.plan, facts)
         self.at: Standing = self.passed.play()
         self.placed: Places = Placing(self.at, facts).work()
         by = self.placed
         standing = self.at
+        scoring = set(self.plan.nodes)
         if not facts.settings["team_points"]["true_placement_scores"]:
             facts = replace(facts, rulings=facts.rulings_on_format)
-            standing = Pass(plan_of(facts, true_places=False), facts).play()
+            standing = Pass(plan_of(facts, challenged(facts), []), facts).play()
             by = Placing(standing, facts).work()
-        self.scores: dict[str, Score] = Ledger(standing, facts, by).work()
+            scoring = set(plan_of(facts, [], []).nodes)
+        self.scores: dict[str, Score] = Ledger(standing, facts, by, scoring).work()
 
 
 def differences(document: Doc) -> Iterator[str]:
@@ -82,8 +84,7 @@ def bouts(document: Doc, weight: Weight) -> Iterator[str]:
     for key, state in weight.at.states.items():
         raw = said.pop(key, None)
         if raw is None:
-            # a bout that the draw brings nobody to, or makes needless, is left out
-            if weight.passed.drawn_bout(key) or state.status not in ("vacant", "spared"):
+            if weight.passed.drawn_bout(key) or state.status != "vacant":
                 yield f"{where} {name(key)}: not in the document, the rules have {state.sides}"
             continue
         yield from bout(where, key, raw, state)

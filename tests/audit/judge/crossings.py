@@ -13,7 +13,7 @@ def mask(name: str, bouts: int) -> int:
         "straight": 0,
         "reversed": bouts - 1,
         "half-swap": bouts // 2,
-        "within-half": bouts // 4,
+        "within-half": max(bouts // 2 - 1, 0),
     }[name]
 
 

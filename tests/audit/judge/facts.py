@@ -116,5 +116,7 @@ def read_rulings(raws: Iterable[Doc]) -> Rulings:
             if "side" in way:
                 found.seats[where, 0 if way["side"] == "top" else 1] = way["entry"]
             else:
-                found.ends[where, way["exit"] == "winner"] = way["entry"]
+                end = (where, way["exit"] == "winner")
+                found.ends.pop(end, None)  # the later ruled is last
+                found.ends[end] = way["entry"]
     return found

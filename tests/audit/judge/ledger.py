@@ -39,11 +39,12 @@ def number(raw: Any) -> Decimal:
 class Ledger:
     """What each entry of a weight earned.
 
-    `at` and `by`: the standing and its places, without true places where these do not score.
+    `at` and `by`: the standing and its places, without challenges where these do not score.
+    `scoring`: the bouts that have advancement and bonus.
     """
 
-    def __init__(self, at: Standing, facts: Facts, by: Places) -> None:
-        self.at, self.facts, self.by = at, facts, by
+    def __init__(self, at: Standing, facts: Facts, by: Places, scoring: set[Key]) -> None:
+        self.at, self.facts, self.by, self.scoring = at, facts, by, scoring
         self.rules = facts.settings["team_points"]
         self.table = [number(p) for p in self.rules["placement"][str(facts.places)]]
 
@@ -94,13 +95,12 @@ class Ledger:
     def sharing(self, entry: str) -> int:
         """How many share an entry's place: they take it up with the places after it.
 
-        Who has the poorer place of a bout that nobody won, where the better one stays open, does
-        not share it: each has that place.
+        Who has it in full, as a side of a bout that nobody won, shares it with nobody.
         """
         place = self.by.final.get(entry)
-        if place is None or entry in self.by.poorer:
+        if place is None or entry in self.by.alone:
             return 1
-        return sum(p == place and e not in self.by.poorer for e, p in self.by.final.items())
+        return sum(p == place and e not in self.by.alone for e, p in self.by.final.items())
 
     def worth(self, place: int) -> Decimal:
         """The points of a place."""
@@ -111,7 +111,7 @@ class Ledger:
         return [
             (key, state)
             for key, state in self.at.states.items()
-            if entry in state.sides and state.status in ("decided", "bye")
+            if entry in state.sides and key in self.scoring and state.status in ("decided", "bye")
         ]
 
     def bouts(self, entry: str, to: Score) -> None:

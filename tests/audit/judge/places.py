@@ -14,12 +14,12 @@ from tests.audit.judge.standing import Standing, State
 class Places:
     """`final`: entry to place. `running`: entry to the worst place that can still happen.
 
-    `poorer`: who has the poorer place of a bout for a place that nobody won.
+    `alone`: who has his place in full, as a side of a bout that nobody won.
     """
 
     final: dict[str, int] = field(default_factory=dict)
     running: dict[str, int] = field(default_factory=dict)
-    poorer: set[str] = field(default_factory=set)
+    alone: set[str] = field(default_factory=set)
 
 
 class Placing:
@@ -45,7 +45,7 @@ class Placing:
         for entry, place in self.facts.rulings.places.items():
             final.pop(entry, None)
             running.pop(entry, None)
-            self.got.poorer.discard(entry)
+            self.got.alone.discard(entry)
             if place is not None:
                 final[entry] = place
         self.got.running = running | final
@@ -59,23 +59,31 @@ class Placing:
     def wrestled(self) -> dict[str, int]:
         """The places that are taken for good, as wrestled.
 
-        Read here: of several ways of an entry that end with a place the last in running order
-        counts, and in one bout the one by a ruling.
+        The exit of the last bout in which an entry stands gives his place, pools apart; an exit
+        that is his by a ruling goes before that.
         """
+        nodes = self.at.plan.nodes
+        last = {
+            entry: key
+            for key, state in self.at.states.items()
+            for entry in state.sides
+            if nodes[key].side != "pool"
+        }
         found: dict[str, int] = {}
-        for key, node in self.at.plan.nodes.items():
-            self.take(key, self.ends(node, self.at.states[key]), found)
         for (pool, rank), place in self.at.plan.pool_places.items():
             self.pool_place(pool, rank, place, found)
+        found = {entry: place for entry, place in found.items() if entry not in last}
+        for key, node in nodes.items():
+            found |= {
+                entry: place
+                for entry, place in self.ends(node, self.at.states[key])
+                if entry and place is not None and last[entry] == key
+            }
+        for (key, won), entry in self.facts.rulings.ends.items():
+            if key in nodes and Exit(key, won) not in self.users and entry:
+                place = nodes[key].win_place if won else nodes[key].lose_place
+                found |= {entry: place} if place is not None else {}
         return found
-
-    def take(self, key: Key, ends: list[tuple[Seat, int | None]], found: dict[str, int]) -> None:
-        """The places of those whose way ends in a bout."""
-        found |= {
-            entry: place
-            for entry, place in ends
-            if entry and place is not None and not self.seated_later(entry, key)
-        }
 
     def pool_place(self, pool: int, rank: int, place: int, found: dict[str, int]) -> None:
         """A place that a rank of a pool has without a bout; tied entries share the better one."""
@@ -90,26 +98,19 @@ class Placing:
             start += len(group)
 
     def ends(self, node: Node, state: State) -> list[tuple[Seat, int | None]]:
-        """Whose way ends in a bout, and with which place; those by a ruling last."""
+        """Whose way ends in a bout by the format, and with which place."""
         found: list[tuple[Seat, int | None]] = []
-        ruled = self.facts.rulings.ends
-        exits = [won for won in (True, False) if Exit(node.key, won) not in self.users]
-        for won in sorted(exits, key=lambda won: (node.key, won) in ruled):
-            usual = state.winner if won else state.loser
-            who = ruled.get((node.key, won), usual)
-            found.append((who, node.win_place if won else node.lose_place))
+        for won in (True, False):
+            ruled = (node.key, won) in self.facts.rulings.ends
+            if Exit(node.key, won) not in self.users and not ruled:
+                who = state.winner if won else state.loser
+                found.append((who, node.win_place if won else node.lose_place))
         if state.lost_both:
             found += [(entry, self.kept(node)) for entry in state.lost_both]
-            if node.win_place is not None and self.rule == "open":
-                self.got.poorer |= set(state.lost_both)
+            shared = self.rule == "shared" and node.win_place is not None
+            if self.rule != "moved-up" and not shared:
+                self.got.alone |= set(state.lost_both)
         return found
-
-    def seated_later(self, entry: str, key: Key) -> bool:
-        """Whether a ruling seats an entry in a bout after this one."""
-        later = list(self.at.plan.nodes)
-        later = later[later.index(key) + 1 :]
-        seats = self.facts.rulings.seats.items()
-        return any(who == entry and seat[0] in later for seat, who in seats)
 
     def kept(self, node: Node) -> int | None:
         """The place of both when nobody won: of a placing bout, or the one certain already."""

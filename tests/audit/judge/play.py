@@ -53,7 +53,7 @@ class Pass:
         return (flat[source.rank - 1] if source.rank <= len(flat) else None), True
 
     def beaten(self, source: Beaten) -> tuple[Seat, bool]:
-        """Whom he who has gone on from the leader's bout beat in a round of the part before it."""
+        """Whom he who has gone on from the leader's bout beat in a round."""
         if not self.possible(source):
             return None, True
         leader = self.gone_on(source.leader)
@@ -64,11 +64,11 @@ class Pass:
         for key, state in self.at.states.items():
             if key[0] != source.code or source.at not in (None, key[1]):
                 continue
-            if leader in state.sides and self.leads(key, source.leader):
-                beat = leader in (state.winner, self.gone_on(key))
+            if leader in state.sides:
+                beat = self.gone_on(key) == leader
                 loser = self.facts.rulings.ends.get((key, False), state.loser)
                 return (loser if beat and loser != leader else None), state.drawn
-        return None, source.code == "P"  # the draw gave him no pigtail; else a ruling's doing
+        return None, True  # he stood in no bout of that round
 
     def gone_on(self, key: Key) -> Seat:
         """Who has gone on from a bout: its winner, or whom a ruling has in his seat."""
@@ -182,13 +182,10 @@ class Pass:
         state.lost_both = tuple(out)
 
     def drops(self, node: Node) -> bool:
-        """Whether both sides of a bout that nobody won drop as losers.
-
-        Read here: where a loser comes back only in the chain of a leader, he does not drop.
-        """
+        """Whether both sides of a bout that nobody won drop as losers: to lines of their own."""
         rule = self.facts.settings["bracket"]["double_loss"]
-        dropping = node.side == "championship" and Exit(node.key, False) in self.users
-        return rule == "drop" and dropping
+        own = Exit(node.key, False) in self.users and node.key not in self.plan.chained
+        return rule == "drop" and node.side == "championship" and own
 
     def claim(self, key: Key, entry: str) -> bool:
         """The bottom side takes the loser's line of the next championship bout, if there is one."""
@@ -196,7 +193,7 @@ class Pass:
         if onward is None or self.plan.nodes[onward[0]].side != "championship":
             return False
         target = onward[0]
-        if target in self.claims or Exit(target, False) not in self.users:
+        if target in self.claims or not self.drops(self.plan.nodes[target]):
             return False
         if self.facts.rulings.seats.get(onward) is not None:
             return False  # somebody is seated there, so that the bout is wrestled

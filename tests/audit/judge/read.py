@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from tests.audit.judge.crossings import masks
-from tests.audit.judge.elimination import Task
-from tests.audit.judge.elimination import true_places as challenges
+from tests.audit.judge.elimination import Task, true_places
 from tests.audit.judge.facts import Doc, Facts, read_key, read_result, read_rulings
 from tests.audit.judge.model import Exit, Key, Plan
 from tests.audit.judge.play import Pass
@@ -40,27 +39,29 @@ def weights(document: Doc) -> Iterator[Facts]:
         facts.rulings_on_format = read_rulings(usual)
         facts.crossed = crossed(document, facts)
         withdrawals(document, facts)
-        plan = plan_of(facts)
+        plan = plan_of(facts, challenged(facts), challenged(facts))
         results(document, facts, plan)
         last_results(document, facts, plan)
         yield facts
 
 
-def plan_of(facts: Facts, true_places: bool = True) -> Plan:
-    """The plan of a weight's bracket."""
+def plan_of(facts: Facts, deep: list[int], wrestled: list[int]) -> Plan:
+    """The plan of a weight's bracket, deep enough for some challenges, and with some of them."""
     rules = facts.settings["bracket"]
     size = len(facts.lines)
+    depth = max([facts.given, *(place + 1 for place in deep)])
     if facts.format == "round-robin":
         return round_robin(size)
     if facts.format == "best-of-three":
         return best_of_three()
     if facts.format == "two-pools":
-        plan = two_pools(size, depth(facts))
-        challenges(plan, challenged(facts) if true_places else [])
-        return plan
-    rounds = size.bit_length() - 1
-    chosen = masks(rules["crossings"][str(size)], rounds, facts.crossed)
-    return eliminate(task_of(facts, chosen), challenged(facts) if true_places else [])
+        plan = two_pools(size, depth)
+    else:
+        rounds = size.bit_length() - 1
+        chosen = masks(rules["crossings"][str(size)], rounds, facts.crossed)
+        plan = eliminate(task_of(facts, chosen, depth))
+    true_places(plan, wrestled)
+    return plan
 
 
 def challenged(facts: Facts) -> list[int]:
@@ -71,13 +72,8 @@ def challenged(facts: Facts) -> list[int]:
     return [place for place in rules["true_places"] if place <= facts.given]
 
 
-def depth(facts: Facts) -> int:
-    """How many places are wrestled out: as many as are given, and as challenges need."""
-    return max([facts.given, *(place + 1 for place in challenged(facts))])
-
-
-def task_of(facts: Facts, chosen: list[int]) -> Task:
-    """The elimination of a weight, with these crossings.
+def task_of(facts: Facts, chosen: list[int], depth: int) -> Task:
+    """The elimination of a weight, with these crossings, to this place.
 
     Where the rule book names no partner for a pigtail, the first bout of the other half.
     """
@@ -87,7 +83,7 @@ def task_of(facts: Facts, chosen: list[int]) -> Task:
         doubles=tuple(i for i, line in enumerate(facts.lines) if isinstance(line, list)),
         masks=tuple(chosen),
         partner=rules["pigtail"].get(str(size), size // 4 + 1),
-        depth=depth(facts),
+        depth=depth,
         wrestleback=rules["wrestleback"],
         thirds=rules["thirds"],
     )
@@ -103,14 +99,14 @@ def crossed(document: Doc, facts: Facts) -> dict[int, set[int]]:
     if facts.format != "elimination" or rules["crossings"][str(size)] != "latest":
         return {}
     rounds = size.bit_length() - 1
-    task = task_of(facts, [0] * (rounds - 2))
     sides = {
         (b["round"], b["position"]): b["sides"]
         for b in document.get("bouts", [])
         if b["weight_class"] == facts.weight
     }
-    plans = [eliminate(task_of(facts, [m] * (rounds - 2)), []).nodes for m in (0, 1)]
-    numbers = {task.code(n): n for n in range(2, rounds)}
+    tasks = [task_of(facts, [m] * (rounds - 2), facts.places) for m in (0, 1)]
+    plans = [eliminate(task).nodes for task in tasks]
+    numbers = {tasks[0].code(n): n for n in range(2, rounds)}
     found: dict[int, set[int]] = {}
     for key, node in plans[0].items():
         source = node.sources[1]

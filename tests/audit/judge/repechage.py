@@ -12,9 +12,7 @@ from tests.audit.judge.model import Beaten, Exit, Key, Node, Plan, Source, pairs
 def chain(plan: Plan, task: Task, leaders: str, before: bool) -> list[list[Source]]:
     """For each leader whom he beat, the earliest first; `before`: not in the round itself.
 
-    Whom he beat last is the loser of that round itself, also of a bout that nobody won: where
-    both sides drop, the text lets the top one drop as its loser, and where it says that nobody
-    comes back after a bout without a winner, this is read of those beaten before.
+    Last is the loser of that round itself, also of a bout that nobody won.
     """
     leading = next(n for n in range(1, task.rounds) if task.code(n) == leaders)
     pigtails = ["P"] if task.doubles else []
@@ -22,7 +20,10 @@ def chain(plan: Plan, task: Task, leaders: str, before: bool) -> list[list[Sourc
     chains: list[list[Source]] = []
     for i in range(1, plan.count(leaders) + 1):
         links: list[Source] = [Beaten((leaders, i), code) for code in codes]
-        chains.append(links if before else [*links, Exit((leaders, i), False)])
+        if not before:
+            links.append(Exit((leaders, i), False))
+            plan.chained.add((leaders, i))
+        chains.append(links)
     return chains
 
 
@@ -132,7 +133,7 @@ WAYS_BACK = {
 }
 
 
-def eliminate(task: Task, challenged: list[int]) -> Plan:
+def eliminate(task: Task) -> Plan:
     """The plan of an elimination with its way back."""
     plan = Plan()
     el.championship(plan, task)
@@ -141,5 +142,5 @@ def eliminate(task: Task, challenged: list[int]) -> Plan:
         el.final(plan)
     if double or task.depth > 2:
         WAYS_BACK[task.wrestleback](plan, task)
-    el.true_places(plan, challenged)
+    plan.ordered()
     return plan
