@@ -35,8 +35,8 @@ class Ranked:
 
 
 def in_order(entrants: Sequence[Entrant], lot: Lot) -> LineUp:
-    """The line-up of a round robin or of pools: seeds in their order, all others after them by
-    lot. Refuses a seed given twice.
+    """The line-up of a round robin: seeds in their order, all others after them by lot. Refuses a
+    seed given twice.
     """
     field = ranked(entrants)
     return tuple(one for one in field.seeded if one) + tuple(lot.shuffled(field.others))

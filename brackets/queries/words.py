@@ -14,6 +14,7 @@ def round_name(code: str) -> str:
     named = {
         "P": _("Pigtail"),
         "CP": _("Consolation pigtail"),
+        "RR": _("Pool"),
         "QF": _("Quarterfinals"),
         "SF": _("Semifinals"),
         "1st": _("Final"),

@@ -8,7 +8,7 @@ from typing import Any
 
 from brackets.core.apart.basis import Basis, drawn
 from brackets.core.apart.result import Draw
-from brackets.core.apart.separated import DRAW_VERSION
+from brackets.core.apart.separated import DRAW_VERSIONS
 from brackets.core.commitment import commitment, seed_of
 from brackets.queries import line_up
 from brackets.queries.draw_file import DrawFile
@@ -138,14 +138,14 @@ def _checked(file: DrawFile, item: Item, sealed: Item) -> Checked:
 
 def _again(file: DrawFile, weight: str, told: Item, faults: list[Fault]) -> Draw | None:
     """The draw made again; None where it was made in another way than is known here."""
-    if (told["draw_version"], told.get("version")) != (DRAW_VERSION, LOT_VERSION):
+    if told["draw_version"] not in DRAW_VERSIONS or told.get("version") != LOT_VERSION:
         faults.append(Fault.VERSION)
         return None
     basis: Basis = file.basis(weight).overlaid(told.get("as_drawn", {}))
     seed = told.get("seed", "")
     if told.get("basis") != basis.mark(seed):
         faults.append(Fault.FIELD)
-    return drawn(basis, file.rules(weight), file.fill(weight), seed)
+    return drawn(basis, file.rules(weight), file.fill(weight), seed, told["draw_version"])
 
 
 def _seal(weight: str, told: Item, sealed: Item) -> Iterator[Fault]:

@@ -104,8 +104,10 @@ def _told(row: Drawn, before: list[TakenBack]) -> DrawTold:
 
 
 def _early(pairs: list[int]) -> tuple[Early, ...]:
+    """By round; two numbers are those of pools, since the smallest bracket has three."""
     rounds = len(pairs)
-    codes = ["P", *(championship_round(number, rounds) for number in range(1, rounds))]
+    first = "RR" if rounds == 2 else "P"
+    codes = [first, *(championship_round(number, rounds) for number in range(1, rounds))]
     return tuple(Early(code, n) for code, n in zip(codes, pairs, strict=True) if n)
 
 

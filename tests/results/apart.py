@@ -7,9 +7,11 @@ from tests.results.championship import document
 WEIGHTS = ("120", "126")
 
 
-def event(settings: dict[str, Any] | None = None, seeded: int = 4) -> dict[str, Any]:
-    """Two weights of 14 from four teams, `seeded` of them seeded; nothing is drawn."""
-    file = document(WEIGHTS, 14, settings, "high-school-2025")
+def event(
+    settings: dict[str, Any] | None = None, seeded: int = 4, entries: int = 14
+) -> dict[str, Any]:
+    """Two weights of so many from four teams, `seeded` of them seeded; nothing is drawn."""
+    file = document(WEIGHTS, entries, settings, "high-school-2025")
     for item in file["entries"]:
         number = item["seed"]
         item["team"] = f"t{number % 4 + 1}"

@@ -158,3 +158,14 @@ def test_nobody_else_commits(spring: Tournament) -> None:
     assert Client().post(f"{DRAW}commitment/", {"do": "commit"}).status_code == 302
     assert not Commitment.objects.exists()
     assert Entry.objects.exists()
+
+
+def test_of_two_pools_it_is_told_who_meets_in_his_pool_and_who_in_a_semifinal() -> None:
+    """Three seeds have an unseeded team-mate: that of 1 goes to B, of those of 2 and 3 one can go
+    to A; the other two are drawn for two lines."""
+    spring = load(event({"bracket.two_pools": [7]}, seeded=4, entries=7))
+    draw_every(call=CALL, tournament=spring)
+    seen = " ".join(page("weights/120/").split())
+    assert "Team-mates can meet at the earliest in: Pool (1 pair), Semifinals (2 pairs)." in seen
+    assert "No draw keeps them apart longer: that is proven." in seen
+    assert "could go to the teams in 4 equally good ways" in seen

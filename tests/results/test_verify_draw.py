@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from django.core.management import CommandError, call_command
 
+from brackets.core.draw import in_order
 from brackets.core.rules import Apart
 from brackets.models import Drawn
 from brackets.queries.basis import basis_of, field_of
@@ -17,6 +18,7 @@ from brackets.services import commit_draw
 from results.serializers.document import check_document, dump
 from results.services import draw_every, merge_teams
 from results.services.draw import draw_weight
+from seeding.core.lot import Lot
 from seeding.entries.models import Entry, Team, Tournament, WeightClass
 from seeding.models import Berth, Region
 from seeding.services.qualifying import Numbers, set_plan
@@ -65,6 +67,26 @@ def test_what_was_drawn_is_drawn_again(drawn: Tournament) -> None:
     assert found.holds
     assert [one.outcome for one in found.weights] == [Outcome.SAME, Outcome.SAME]
     assert all(row.parting["kept"][0]["criterion"] == "team" for row in Drawn.objects.all())
+
+
+def test_pools_that_were_drawn_in_the_first_way_are_drawn_so_again() -> None:
+    """Version 1 kept nobody apart in two pools, and had no record of it."""
+    made = load(event({"bracket.two_pools": [7]}, seeded=2, entries=7))
+    draw_every(call=CALL, tournament=made)
+    file = file_of(made)
+    assert not faults(file)
+    for item in file["brackets"]:
+        told = item["draw"]
+        assert (told["draw_version"], told["kept"][0]["pairs"]) == (2, [0, 3])
+        told["draw_version"] = 1
+    assert faults(file) >= {Fault.RECORD}
+    for item in file["brackets"]:
+        here = DrawFile(file)
+        basis = here.basis(item["weight_class"])
+        lot = Lot(item["draw"]["seed"], f"draw/{item['weight_class']}")
+        item["lines"] = list(in_order(basis.entrants, lot))
+        item["draw"] |= {"kept": [], "patterns": "0"}
+    assert not faults(file)
 
 
 def test_the_file_tells_the_field_as_the_tables_do(drawn: Tournament) -> None:

@@ -122,18 +122,21 @@ class Basis:
         return Basis.of(self.weight, rows.values(), changes.get("holes", self.holes))
 
 
-def drawn(basis: Basis, rules: BracketRules, fill: Fill, lot_seed: str) -> Draw:
+def drawn(
+    basis: Basis, rules: BracketRules, fill: Fill, lot_seed: str, version: int = DRAW_VERSION
+) -> Draw:
     """The draw of a basis: by region and place where the rule book fills lines so, else by seed
     and the lot of `lot_seed` with the purpose "draw/<weight>".
 
-    Who holds no spot is left out of a draw by region. Refuses what the draws refuse.
+    `version`: the way of drawing. Who holds no spot is left out of a draw by region. Refuses what
+    the draws refuse.
     """
     if isinstance(fill, LinesByRegion):
         held = [row.held for row in basis.rows]
         lines = draw_by_region([one for one in held if one], fill, rules)
-        return Draw(lines, kept=(), patterns=0, version=DRAW_VERSION)
-    lot = Lot(lot_seed, f"draw/{basis.weight}")
-    return separated_draw(basis.entrants, rules, lot, KeepApart(rules.keep_apart), basis.holes)
+        return Draw(lines, kept=(), patterns=0, version=version)
+    lot, keep = Lot(lot_seed, f"draw/{basis.weight}"), KeepApart(rules.keep_apart)
+    return separated_draw(basis.entrants, rules, lot, keep, basis.holes, version=version)
 
 
 def with_meetings(rows: Iterable[Row], met: Collection[tuple[str, str]]) -> list[Row]:

@@ -15,6 +15,11 @@ class KeepApart:
 
     criteria: tuple[Apart, ...] = (Apart.TEAM,)
 
+    @property
+    def first(self) -> Apart:
+        """The criterion that says who belongs together; without any everybody stands alone."""
+        return self.criteria[0] if self.criteria else Apart.MET
+
 
 Pair = tuple[str, str]
 """Two entrants, by id in order."""

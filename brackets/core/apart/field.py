@@ -29,8 +29,7 @@ class Field:
     @cached_property
     def teams(self) -> Sequence[tuple[str, ...]]:
         """The free members of each group of the first criterion, the least id first."""
-        first = self.keep.criteria[0] if self.keep.criteria else Apart.MET
-        return sorted(groups(self.entrants, first), key=self._order)
+        return sorted(groups(self.entrants, self.keep.first), key=self._order)
 
     def _order(self, group: Sequence[str]) -> tuple[bool, str]:
         free = [one for one in group if one not in self.held]
@@ -80,7 +79,7 @@ class Field:
     def _bound(self, criterion: Apart) -> tuple[int, ...]:
         if criterion is Apart.MET:
             return self._bound_of_pairs(self.sought[criterion])
-        if criterion is self.keep.criteria[0]:
+        if criterion is self.keep.first:
             return self.least.bound
         teams = [self._team(group) for group in groups(self.entrants, criterion)]
         return least(self.tree, teams, self.limit).bound

@@ -10,7 +10,8 @@ from brackets.core.sources import LineUp
 class Kept:
     """How well a criterion was kept.
 
-    `pairs`: how many pairs can meet first in the pigtail, the first round ... the semifinal.
+    `pairs`: how many pairs can meet first in the pigtail, the first round ... the semifinal; of
+    two pools in their pool, in a semifinal.
     `bound`: the same, so good that no draw betters it (where the criteria before it are at their
     bounds): the first place in which two such lists differ decides, the smaller number is better.
     """
@@ -29,7 +30,7 @@ class Kept:
 class Draw:
     """A drawn field.
 
-    `kept` by criterion, empty in a round robin and in pools. `patterns`: how many equally good
+    `kept` by criterion, empty in a round robin. `patterns`: how many equally good
     ways there were to give the free slots to the teams, or whatever groups the first criterion
     makes; 0 where they were not counted.
     """

@@ -1,6 +1,7 @@
 """The draw with team-mates kept apart as late as possible, and no seed moved for it.
 
-Version 1, so that anybody can draw again from the recorded seed of the lot:
+Version 2, so that anybody can draw again from the recorded seed of the lot (7. is new, all else is
+version 1):
 
 1. Seeds and slots stand as `slots` says; byes (or pigtails) by lot are the first use of the lot.
 2. Two who are to be kept apart can meet first at the lowest point of the bracket that holds both.
@@ -20,8 +21,10 @@ Version 1, so that anybody can draw again from the recorded seed of the lot:
    is then nearly as likely as another is tested, not proven. No random field of up to 64 entrants
    came to this; some of 128 and more with many large teams do. To draw these again by another
    program it has to do the work of `count` and the moves of `flow` in the same order.
+7. Two pools are drawn as `pooled` says; in version 1 as a round robin, a best of three still are:
+   seeds in their order, all others after them by lot.
 
-`TRIES`, `WALKS`, `walk.STEPS` and `least.LIMIT` belong to version 1: 30, 4, 100 and 100,000.
+`TRIES`, `WALKS`, `walk.STEPS` and `least.LIMIT` belong to both: 30, 4, 100 and 100,000.
 
 Bounds: for the first criterion the sum of every team's exact least cost, if need be with prices on
 the slots (`tree.Programme`): it is always reached, and so is its own proof. For a further criterion
@@ -34,6 +37,7 @@ from collections.abc import Collection, Mapping, Sequence
 from brackets.core.apart.criteria import KeepApart, by_round
 from brackets.core.apart.field import Field
 from brackets.core.apart.least import LIMIT
+from brackets.core.apart.pooled import pooled_draw
 from brackets.core.apart.result import Draw, Kept
 from brackets.core.apart.walk import walk
 from brackets.core.draw import Entrant, in_order, ranked
@@ -43,7 +47,9 @@ from brackets.core.slots import Slot, slots
 from brackets.core.sources import Format
 from seeding.core.lot import Lot
 
-DRAW_VERSION = 1
+DRAW_VERSION = 2
+DRAW_VERSIONS = (1, DRAW_VERSION)
+"""All that can be drawn again."""
 TRIES = 30
 WALKS = 4
 
@@ -54,19 +60,25 @@ def separated_draw(
     lot: Lot,
     keep: KeepApart,
     holes: Collection[int] = (),
+    *,
     limit: int = LIMIT,
+    version: int = DRAW_VERSION,
 ) -> Draw:
     """The draw of a field, the same whatever order the entrants come in.
 
     Seeds take the best ranks in their order, all others the ranks after them (see `slots`); a gap
     among the seeds closes. `holes`: seed numbers whose holders were scratched; their ranks stay
     empty.
-    `limit`: the work that counting may take (6.); part of version 1 as it stands.
-    A round robin, a best of three and pools are drawn as if nothing was to be kept apart.
+    `limit`: the work that counting may take (6.); part of the version as it stands. `version`:
+    one of `DRAW_VERSIONS`.
+    A round robin and a best of three are drawn as if nothing was to be kept apart.
     Refuses a field that has no format, and a seed given twice.
     """
-    if shape(len(entrants), rules).format is not Format.ELIMINATION:
-        return Draw(in_order(entrants, lot), kept=(), patterns=0, version=DRAW_VERSION)
+    form = shape(len(entrants), rules).format
+    if form is Format.TWO_POOLS and version > 1:
+        return pooled_draw(entrants, lot, keep, version)
+    if form is not Format.ELIMINATION:
+        return Draw(in_order(entrants, lot), kept=(), patterns=0, version=version)
     order = ranked(entrants, holes)
     field = Field(entrants, slots(order.seeded, len(order.others), rules, lot), keep, limit)
     places = _best(field, lot)
@@ -78,7 +90,7 @@ def separated_draw(
             for criterion, some in field.sought.items()
         ),
         patterns=field.least.patterns,
-        version=DRAW_VERSION,
+        version=version,
     )
 
 

@@ -7,6 +7,7 @@ from itertools import combinations
 from random import Random
 
 from hypothesis import strategies as st
+from scipy.stats import chi2
 
 from brackets.core.apart.criteria import KeepApart
 from brackets.core.apart.field import Field
@@ -113,3 +114,11 @@ def setting(
     order = ranked(field)
     found = slots(order.seeded, len(order.others), rules, Lot(lot, "draw"))
     return Setting(Field(field, found, keep), found)
+
+
+def evenly(found: Counter[LineUp], among: set[LineUp]) -> bool:
+    """Pearson's test at one in a thousand; the seeds of the lot are fixed, so it never wavers."""
+    assert set(found) <= among
+    mean = found.total() / len(among)
+    statistic = sum((found[one] - mean) ** 2 / mean for one in among)
+    return bool(statistic < chi2.ppf(0.999, len(among) - 1))

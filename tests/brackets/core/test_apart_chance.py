@@ -5,7 +5,6 @@ from collections.abc import Iterator, Sequence
 from itertools import permutations
 
 import pytest
-from scipy.stats import chi2
 
 from brackets.core.apart.criteria import KeepApart
 from brackets.core.apart.pattern import by_lot, pattern
@@ -16,7 +15,7 @@ from brackets.core.rules import Apart
 from brackets.core.slots import Slot
 from seeding.core.lot import Lot
 from tests.brackets.core.books import rules
-from tests.brackets.core.fields import TEAM, Setting, cost, entrants, setting, team_pairs
+from tests.brackets.core.fields import TEAM, Setting, cost, entrants, evenly, setting, team_pairs
 
 USED = rules(round_robin_up_to=0, pigtails_up_to=4)
 
@@ -103,14 +102,6 @@ def best_draws(field: list[Entrant], keep: KeepApart) -> set[LineUp]:
     }
     best = min(costs.values())
     return {lines for lines, found in costs.items() if found == best}
-
-
-def evenly(found: Counter[LineUp], among: set[LineUp]) -> bool:
-    """Pearson's test at one in a thousand; the seeds of the lot are fixed, so it never wavers."""
-    assert set(found) <= among
-    mean = found.total() / len(among)
-    statistic = sum((found[one] - mean) ** 2 / mean for one in among)
-    return bool(statistic < chi2.ppf(0.999, len(among) - 1))
 
 
 DRAWN = [
