@@ -58,7 +58,8 @@ def masks(setting: str | list[str], rounds: int, seen: dict[int, set[int]]) -> l
     `seen`: what the document allows in each round, which is taken where crossings are searched.
     """
     if setting == "latest":
-        return [min(seen.get(n, set()), default=0) for n in range(2, rounds)]
+        allowed = [sorted(seen.get(n) or range(2 ** (rounds - n))) for n in range(2, rounds)]
+        return list(max(product(*allowed), key=lambda c: sorted(meetings(list(c), rounds))))
     sizes = [2 ** (rounds - n) for n in range(2, rounds)]
     return [mask(name, size) for name, size in zip(setting, sizes, strict=True)]
 

@@ -74,15 +74,22 @@ class Placing:
             self.pool_place(pool, rank, place, found)
         found = {entry: place for entry, place in found.items() if entry not in last}
         for key, node in nodes.items():
-            found |= {
+            state = self.at.states[key]
+            taken = {
                 entry: place
-                for entry, place in self.ends(node, self.at.states[key])
+                for entry, place in self.ends(node, state)
                 if entry and place is not None and last[entry] == key
             }
+            found |= taken
+            shared = self.rule == "shared" and node.win_place is not None
+            if self.rule != "moved-up" and not shared:
+                self.got.alone |= set(taken) & set(state.lost_both)
         for (key, won), entry in self.facts.rulings.ends.items():
             if key in nodes and Exit(key, won) not in self.users and entry:
-                place = nodes[key].win_place if won else nodes[key].lose_place
-                found |= {entry: place} if place is not None else {}
+                ruled = nodes[key].win_place if won else nodes[key].lose_place
+                if ruled is not None:
+                    found[entry] = ruled
+                    self.got.alone.discard(entry)
         return found
 
     def pool_place(self, pool: int, rank: int, place: int, found: dict[str, int]) -> None:
@@ -105,12 +112,7 @@ class Placing:
             if Exit(node.key, won) not in self.users and not ruled:
                 who = state.winner if won else state.loser
                 found.append((who, node.win_place if won else node.lose_place))
-        if state.lost_both:
-            found += [(entry, self.kept(node)) for entry in state.lost_both]
-            shared = self.rule == "shared" and node.win_place is not None
-            if self.rule != "moved-up" and not shared:
-                self.got.alone |= set(state.lost_both)
-        return found
+        return found + [(entry, self.kept(node)) for entry in state.lost_both]
 
     def kept(self, node: Node) -> int | None:
         """The place of both when nobody won: of a placing bout, or the one certain already."""

@@ -53,18 +53,19 @@ class Pass:
         return (flat[source.rank - 1] if source.rank <= len(flat) else None), True
 
     def beaten(self, source: Beaten) -> tuple[Seat, bool]:
-        """Whom he who has gone on from the leader's bout beat in a round."""
-        if not self.possible(source):
-            return None, True
+        """Whom he who has gone on from the leader's bout beat in a round.
+
+        Read here: in the part of the bracket that leads to that bout.
+        """
         leader = self.gone_on(source.leader)
         if leader == UNKNOWN:
-            return UNKNOWN, False
+            return (UNKNOWN, False) if self.possible(source) else (None, True)
         if leader is None:
             return None, self.at.states[source.leader].drawn
         for key, state in self.at.states.items():
             if key[0] != source.code or source.at not in (None, key[1]):
                 continue
-            if leader in state.sides:
+            if leader in state.sides and self.leads(key, source.leader):
                 beat = self.gone_on(key) == leader
                 loser = self.facts.rulings.ends.get((key, False), state.loser)
                 return (loser if beat and loser != leader else None), state.drawn

@@ -12,6 +12,8 @@ from tests.audit.judge.play import Pass
 from tests.audit.judge.repechage import eliminate
 from tests.audit.judge.small import best_of_three, round_robin, two_pools
 
+DEEPEST = 16  # places
+
 
 def weights(document: Doc) -> Iterator[Facts]:
     """The facts of each weight that has a bracket."""
@@ -104,7 +106,7 @@ def crossed(document: Doc, facts: Facts) -> dict[int, set[int]]:
         for b in document.get("bouts", [])
         if b["weight_class"] == facts.weight
     }
-    tasks = [task_of(facts, [m] * (rounds - 2), facts.places) for m in (0, 1)]
+    tasks = [task_of(facts, [m] * (rounds - 2), DEEPEST) for m in (0, 1)]
     plans = [eliminate(task).nodes for task in tasks]
     numbers = {tasks[0].code(n): n for n in range(2, rounds)}
     found: dict[int, set[int]] = {}
