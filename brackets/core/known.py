@@ -60,15 +60,19 @@ class Known:
         return ranked[special.rank - 1]
 
     def _victim(self, value: int, special: Victim) -> Occupant:
-        """Whom the leader beat; nobody once there is no leader, or nobody can have met him."""
+        """Whom the leader beat; nobody once there is no leader, or nobody can have met him.
+
+        The leader stood in the bout and goes on from it, by its result or by a ruling.
+        """
         leader = self.values[special.by]
         if leader is OPEN and any(self.values[2 * i + 1] is not EMPTY for i in special.bouts):
             return OPEN
         if not isinstance(leader, str):
             return EMPTY
         for i in special.bouts:
-            if self.values[2 * i] == leader and not self.states[i].drawn:
-                return self.values[2 * i + 1]
+            state, beaten = self.states[i], self.values[2 * i + 1]
+            if self.values[2 * i] == leader and leader in state.sides and not state.drawn:
+                return EMPTY if beaten == leader else beaten
         self.missed.add(value)
         return EMPTY
 

@@ -1,7 +1,7 @@
 """Places: the final ones, and the worst that can still happen to each entry."""
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from brackets.core.errors import PoolOrderInvalid
 from brackets.core.graph import Bracket
@@ -16,10 +16,14 @@ Groups = dict[int, list[str]]
 
 @dataclass(frozen=True, slots=True)
 class Placing:
-    """`final`: place to entries. `guaranteed`: entry to the worst place still possible."""
+    """`final`: place to entries. `guaranteed`: entry to the worst place still possible.
+
+    `in_full`: who does not share his place, though others have it too.
+    """
 
     final: Mapping[int, tuple[str, ...]]
     guaranteed: Mapping[str, int]
+    in_full: frozenset[str] = frozenset()
 
 
 def elimination_places(
@@ -29,8 +33,10 @@ def elimination_places(
     ways, seats = _worst(bracket.wiring, walked)
     groups, settled = _taken(bracket.wiring, walked)
     guaranteed = _in_pools(bracket, walked, ways)
-    for entry, i in walked.stopped:
-        stop = _stopped(bracket.wiring, walked, ways, i, open_place)
+    stops = {
+        entry: _stopped(bracket.wiring, walked, ways, i, open_place) for entry, i in walked.stopped
+    }
+    for entry, stop in stops.items():
         guaranteed[entry] = stop.place
         groups.setdefault(stop.place, []).append(entry)
         if not stop.certain:
@@ -45,15 +51,20 @@ def elimination_places(
     allowed = _allowed(known, vacating)
     if open_place is OpenPlace.MOVED_UP:
         allowed = _moved_up(allowed, settled, {*groups, *bracket.wiring.ends} - {NOWHERE})
-    return _placing(allowed, guaranteed, bracket.places, vacating)
+    placing = _placing(allowed, guaranteed, bracket.places, vacating)
+    return replace(placing, in_full=frozenset(one for one in stops if stops[one].in_full))
 
 
 @dataclass(frozen=True, slots=True)
 class _Stop:
-    """The place of who went no further in a bout that nobody won, and whether it stays that."""
+    """The place of who went no further in a bout that nobody won, and whether it stays that.
+
+    `in_full`: the other side may have the same one, and they do not share it.
+    """
 
     place: int
     certain: bool
+    in_full: bool
 
 
 def _stopped(
@@ -61,13 +72,16 @@ def _stopped(
 ) -> _Stop:
     """Whoever comes to a challenge without an opponent keeps his place, so a placing bout is the
     end; else it is the worst place still ahead."""
+    moving = open_place is OpenPlace.MOVED_UP
     if wiring.places[i] is not None:
-        return _Stop(wiring.ends[2 * i + (open_place is not OpenPlace.SHARED)], True)
+        shared = open_place is OpenPlace.SHARED
+        place = wiring.ends[2 * i + (not shared)]
+        return _Stop(place, certain=True, in_full=not (shared or moving))
     way = 2 * i + 1
     line = way if walked.states[i].implied else walked.inherits.get(i, way)
     waits = walked.values[line] is Vacancy.OPEN
     place = max(ways[way], ways[line] if waits else 0)
-    return _Stop(place, not waits and _certain(wiring, walked.values, way))
+    return _Stop(place, not waits and _certain(wiring, walked.values, way), not moving)
 
 
 def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
@@ -122,7 +136,7 @@ def _certain(wiring: Wiring, values: Sequence[Occupant], way: int) -> bool:
 def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:
     """Who went out with a place, and the places about which nothing can change.
 
-    Who stands in a later bout, by a ruling, has not gone out.
+    Who stands in a later bout has not gone out. A ruling on where his way ends goes before that.
     """
     groups: Groups = {}
     settled: set[int] = set()
@@ -133,24 +147,35 @@ def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:
             continue
         occupant = walked.values[value]
         (waiting if occupant is Vacancy.OPEN else settled).add(place)
-        if isinstance(occupant, str) and lasts.get(occupant, 0) <= value // 2:
+        if not isinstance(occupant, str):
+            continue
+        if walked.ended.get(occupant, value) == value and (
+            occupant in walked.ended or lasts.get(occupant, 0) <= value // 2
+        ):
             groups.setdefault(place, []).append(occupant)
     return groups, settled - waiting
 
 
 def _in_pools(bracket: Bracket, walked: Walk, ways: Sequence[int]) -> dict[str, int]:
-    """Of pools that lead on: the worst place of every rank that an entry can still have."""
+    """Of pools that lead on: the worst place of every rank that an entry can still have.
+
+    Whose ranks are known is where they lead, or a ruling has put him elsewhere.
+    """
     wiring = bracket.wiring
     found: dict[str, int] = {}
     for at, pool in enumerate(bracket.pools):
-        behind = {
-            special.rank: ways[value]
+        ahead = {
+            special.rank: value
             for value, special in enumerate(wiring.specials, start=wiring.first_special)
             if isinstance(special, Ranked) and special.pool == at
         }
+        if not any(walked.values[value] is Vacancy.OPEN for value in ahead.values()):
+            continue
         states = [walked.states[wiring.index[key]] for key in pool.bouts]
         for entry, rank in worst_ranks(bracket.members(pool), states).items():
-            found[entry] = max(behind.get(one, NOWHERE) for one in range(1, rank + 1))
+            found[entry] = max(
+                ways[ahead[one]] if one in ahead else NOWHERE for one in range(1, rank + 1)
+            )
     return found
 
 

@@ -94,4 +94,5 @@ def play(
         places=MappingProxyType(placed(found.final, ruled) if ruled else found.final),
         guaranteed=MappingProxyType(worst | given),
         ruled=frozenset(ruled),
+        in_full=found.in_full - ruled.keys(),
     )

@@ -18,6 +18,7 @@ from typing import Literal
 from brackets.core.graph import Bracket
 from brackets.core.sources import BoutKey, Exit, From, Seat, Section
 from brackets.core.standing import BoutState, Occupant, Sides, Standing, Status, Vacancy, Verdict
+from brackets.core.wiring import NOWHERE
 
 Way = Seat | From
 
@@ -88,7 +89,8 @@ Rulings = tuple[Ruling, ...]
 class Given:
     """Rulings as a pass over a bracket takes them; `seats` by the counting of `Wiring`.
 
-    What is ruled of bouts that the bracket does not have is left out.
+    `ended`: entry to the exit with a place that is his by a ruling. What is ruled of bouts that
+    the bracket does not have is left out.
     """
 
     def __init__(self, bracket: Bracket, rulings: Rulings) -> None:
@@ -101,6 +103,15 @@ class Given:
             elif isinstance(one, SeatRuling):
                 self.seats |= dict(_by_value(bracket, one))
                 self.needed |= {one.bout} if one.whole else set()
+        self.ended = dict(self._ended(bracket, rulings))
+
+    def _ended(self, bracket: Bracket, rulings: Rulings) -> Iterator[tuple[str, int]]:
+        wiring = bracket.wiring
+        for one in rulings:
+            for value, entry in _by_value(bracket, one) if isinstance(one, SeatRuling) else ():
+                ends = wiring.onward[value] < 0 and wiring.ends[value] < NOWHERE
+                if ends and isinstance(entry, str) and self.seats[value] == entry:
+                    yield entry, value
 
     def put(self, values: MutableSequence[Occupant], at: Iterable[int]) -> None:
         """Put in who is ruled to be there."""

@@ -83,13 +83,15 @@ class Standing:
     `bouts`: every node, in running order. `places`: final places only, more than one entry where
     a place is shared. `guaranteed`: entry to the worst place that can still happen to him, only
     where some place is certain; the final place once there is one. Who may not place is in
-    neither. `ruled`: whose place is set by a ruling.
+    neither. `ruled`: whose place is set by a ruling. `in_full`: who has his place in full though
+    others have it too: he lost a bout that nobody won, and the place is not shared.
     """
 
     bouts: Mapping[BoutKey, BoutState]
     places: Mapping[int, tuple[str, ...]]
     guaranteed: Mapping[str, int]
     ruled: frozenset[str] = frozenset()
+    in_full: frozenset[str] = frozenset()
 
     def walked(self) -> Mapping[str, tuple[BoutState, ...]]:
         """Each entry's way so far: the bouts and byes he stands in, in running order."""

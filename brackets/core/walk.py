@@ -38,13 +38,15 @@ class Walk:
 
     `stopped`: entry and bout index of everyone whose way ended, or waits to go on, in a bout that
     nobody won, in running order. `inherits`: bout index to the value of the loser's line that its
-    bottom side takes when nobody wins it.
+    bottom side takes when nobody wins it. `ended`: entry to the value at which a ruling ends his
+    way.
     """
 
     states: tuple[BoutState, ...]
     values: tuple[Occupant, ...]
     stopped: tuple[tuple[str, int], ...]
     inherits: Mapping[int, int]
+    ended: Mapping[str, int]
 
 
 def walk(
@@ -86,8 +88,12 @@ def walk(
     known.look_up(range(wiring.first_special, len(values)))
     given.put(values, range(wiring.first_special, len(values)))
     lasts = last_bouts(wiring, states)
-    stopped = tuple(one for one in drops.stopped(states, values) if lasts[one[0]] <= one[1])
-    return Walk(tuple(states), tuple(values), stopped, drops.inherits)
+    stopped = tuple(
+        (entry, i)
+        for entry, i in drops.stopped(states, values)
+        if lasts[entry] <= i and entry not in given.ended
+    )
+    return Walk(tuple(states), tuple(values), stopped, drops.inherits, given.ended)
 
 
 def last_bouts(wiring: Wiring, states: Sequence[BoutState]) -> dict[Occupant, int]:

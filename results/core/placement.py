@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from brackets.core.graph import BoutKey, Bracket, Format
-from brackets.core.standing import BoutState, Standing, Status
+from brackets.core.standing import BoutState, Standing
 from results.core.certain import Certain, certain
 from results.core.rules import NonScorers, SharedPlaces, TeamPointRules
 
@@ -52,7 +52,6 @@ class Placement:
         self.certain: Certain | None = None
         if bracket.format is Format.ELIMINATION:
             self.certain = certain(bracket)
-        self.level = _level(bracket, standing)
         self.final = {one: place for place, group in standing.places.items() for one in group}
         self.passed = [place for one, place in self.final.items() if one not in counted]
 
@@ -89,32 +88,9 @@ class Placement:
         """The points of a place: moved up over non-scorers, shared among those who are level."""
         if self.rules.non_scorers is NonScorers.MOVE_UP:
             place -= sum(better < place for better in self.passed)
-        final = self.final.get(entry)
-        mates = len(self.standing.places.get(final or 0, ()))
-        if mates < 2 or final not in self.level or self.rules.shared_places is SharedPlaces.EACH:
+        if entry in self.standing.in_full or self.rules.shared_places is SharedPlaces.EACH:
             return self._for(place)
+        there = self.standing.places.get(self.final.get(entry, 0), (entry,))
+        mates = len(set(there) - self.standing.in_full)
         taken = [self._for(one) for one in range(place, place + mates)]
         return (sum(taken, ZERO) / mates).quantize(THOUSANDTH)
-
-
-def _level(bracket: Bracket, standing: Standing) -> frozenset[int]:
-    """The places that are shared together with those below them, which nobody else has.
-
-    Not so where two both lost the bout for a place and have its poorer one: that one is theirs in
-    full. A place that was ruled to be shared is.
-    """
-    taken = standing.places
-    unwon = (
-        (bracket.round_of(state.key).places, state.sides)
-        for state in standing.bouts.values()
-        if state.status is Status.DECIDED and state.winner is None
-    )
-    poorer = {
-        places[1] for places, sides in unwon if places and set(sides) <= {*taken.get(places[1], ())}
-    }
-    return frozenset(
-        place
-        for place, group in taken.items()
-        if standing.ruled.intersection(group)
-        or (place not in poorer and not any(place + n in taken for n in range(1, len(group))))
-    )

@@ -6,6 +6,7 @@ from brackets.core.formats import without_true_places
 from brackets.core.graph import Bracket
 from brackets.core.progress import play
 from brackets.core.rulings import PlaceRuling
+from brackets.core.sources import Needed
 from brackets.core.standing import Standing
 from brackets.models import Drawn
 from brackets.queries import bracket
@@ -35,8 +36,11 @@ def _played(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
 
 
 def _plain(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
-    """The weight without its challenges, and so without what happened in them."""
-    last = list(built.sources)[-1]
+    """The weight without its challenges, and so without what happened or was ruled in them.
+
+    Of a ruling on a bout that is wrestled only for a challenge the exchanges elsewhere stay.
+    """
+    last, whole = list(built.sources)[-1], bracket(drawn)
     return play(
         built,
         {key: one for key, one in known.verdicts.items() if key in built.sources},
@@ -49,7 +53,7 @@ def _plain(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
         rulings=tuple(
             one
             for one in known.rulings
-            if isinstance(one, PlaceRuling) or one.bout in built.sources
+            if isinstance(one, PlaceRuling) or whole.round_of(one.bout).needed is not Needed.UNMET
         ),
         pool_order=pool_order(drawn, known),
     )

@@ -183,6 +183,27 @@ def test_two_whom_a_semifinal_without_a_winner_leaves_level_share_two_places() -
     assert [weight.points(str(entry), Item.PLACEMENT) for entry in level] == [each, each]
 
 
+def test_who_is_out_in_a_bout_that_nobody_won_has_his_place_in_full() -> None:
+    """What was certain to both is not taken back though they have the same place."""
+    weight = Weight(16, rules()).wrestle(better_seed, until={"C3"})
+    sides = weight.standing().bouts[BoutKey("C3", 1)].sides
+    assert [weight.points(str(one), Item.PLACEMENT) for one in sides] == [3, 3]
+    weight.outcomes[BoutKey("C3", 1)] = Outcome(Kind.DOUBLE_FORFEIT, None)
+    weight.wrestle(better_seed)
+    assert set(weight.standing().places[8]) == set(sides)
+    assert [weight.points(str(one), Item.PLACEMENT) for one in sides] == [3, 3]
+
+
+@pytest.mark.parametrize(("open_place", "each"), [("moved-up", 14), ("open", 12)])
+def test_both_of_a_final_that_nobody_won_share_the_first_place_only_when_moved_up(
+    open_place: str, each: int
+) -> None:
+    weight = Weight(8, rules(bracket__open_place=open_place))
+    weight.wrestle(better_seed, until={"1st"})
+    weight.outcomes[BoutKey("1st", 1)] = Outcome(Kind.DOUBLE_DISQUALIFICATION, None)
+    assert [weight.points(entry, Item.PLACEMENT) for entry in "12"] == [each, each]
+
+
 def test_passed_places_never_take_back_running_points() -> None:
     used = rules(points__non_scorers="pass")
     weight = Weight(33, used, scorers={"1": Scorer("team 1", False)})
