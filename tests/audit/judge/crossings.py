@@ -52,14 +52,22 @@ def latest(rounds: int) -> list[int]:
     return max(sorted(meetings(list(chosen), rounds)) for chosen in product(*sizes))
 
 
+@cache
+def best(allowed: tuple[tuple[int, ...], ...], rounds: int) -> tuple[int, ...]:
+    """Of the crossings that are allowed in each round those that meet latest."""
+    if rounds == 8:
+        allowed = tuple(some[:1] for some in allowed)  # too many to try
+    return max(product(*allowed), key=lambda chosen: sorted(meetings(list(chosen), rounds)))
+
+
 def masks(setting: str | list[str], rounds: int, seen: dict[int, set[int]]) -> list[int]:
     """One mask for each round from the second to the semifinals.
 
     `seen`: what the document allows in each round, which is taken where crossings are searched.
     """
     if setting == "latest":
-        allowed = [sorted(seen.get(n) or range(2 ** (rounds - n))) for n in range(2, rounds)]
-        return list(max(product(*allowed), key=lambda c: sorted(meetings(list(c), rounds))))
+        allowed = [seen.get(n) or set(range(2 ** (rounds - n))) for n in range(2, rounds)]
+        return list(best(tuple(tuple(sorted(some)) for some in allowed), rounds))
     sizes = [2 ** (rounds - n) for n in range(2, rounds)]
     return [mask(name, size) for name, size in zip(setting, sizes, strict=True)]
 
