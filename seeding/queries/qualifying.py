@@ -12,7 +12,8 @@ from seeding.core.order import Proposal, propose
 from seeding.core.qualifying import Spot
 from seeding.core.reasons import Reason
 from seeding.core.wild_cards import Choice, choose
-from seeding.entries.models import Entry, Tournament, WeightClass
+from seeding.entries.core.roster import Regions
+from seeding.entries.models import Division, Entry, Tournament, WeightClass
 from seeding.journal.core.errors import NotFound
 from seeding.models import Berth, QualifyingPlan, Region
 from seeding.queries.order import first_lot_seed, rules_of, seed_order
@@ -52,6 +53,21 @@ def region(tournament: Tournament, letter: str) -> Region:
     if not found:
         raise NotFound(what="region", name=letter)
     return found
+
+
+def regions_told(tournament: Tournament) -> Regions | None:
+    """The regions as a roster may name them; None where nobody has planned a field from them."""
+    plan = plan_of(tournament)
+    if plan is None:
+        return None
+    rows = Region.objects.filter(tournament=tournament)
+    return Regions(plan.places, dict(rows.values_list("letter", "name")))
+
+
+def letters(division: Division) -> dict[int, str]:
+    """The letter of the region that entries came from, by the ids of these."""
+    rows = Berth.objects.filter(entry__weight_class__division=division).exclude(region=None)
+    return dict(rows.values_list("entry", "region__letter"))
 
 
 def berths(rows: Q) -> QuerySet[Berth]:

@@ -137,6 +137,12 @@ def give_place(entry: Entry, spot: Spot | None, plan: QualifyingPlan) -> bool:
     return True
 
 
+def take_place(entry: Entry, letter: str | None, place: int | None) -> None:
+    """Write down, inside an act, for which place of which region an entry is here; None: none."""
+    spot = Spot(letter, place) if letter and place else None
+    give_place(entry, spot, needed_plan(entry.tournament))
+
+
 def write_berth(entry: Entry, at: Region, place: int, how: str) -> None:
     """The berth of an entry with a place at a region's event, and the entry's status by it."""
     order = {} if how in (Berth.How.WILD_CARD, Berth.How.ALTERNATE) else {"order": None}

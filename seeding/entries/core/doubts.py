@@ -1,7 +1,7 @@
 """What a roster gets wrong against itself or the entries, and what to look at twice."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 
 from seeding.entries.core.pairing import KnownEntry, Pair, Person, person
@@ -28,30 +28,60 @@ def shared_seeds(
     roster: Roster, pairs: Sequence[Pair], entries: Sequence[KnownEntry]
 ) -> Iterator[Problem]:
     """A problem for each row whose seed would stand twice in a weight afterwards."""
+    return _twice(roster, pairs, entries, "seed", _seed)
+
+
+def shared_places(
+    roster: Roster, pairs: Sequence[Pair], entries: Sequence[KnownEntry]
+) -> Iterator[Problem]:
+    """A problem for each row whose place of a region would stand twice in a weight afterwards."""
+    return _twice(roster, pairs, entries, "qualifying_place", _place)
+
+
+def _seed(entry: KnownEntry) -> str:
+    held = entry.seed and not entry.scratched
+    return f"seed {entry.seed} at {entry.weight}" if held else ""
+
+
+def _place(entry: KnownEntry) -> str:
+    held = entry.region and (entry.stands_by or not entry.scratched)
+    if not held:
+        return ""
+    return f"place {entry.qualifying_place} of region {entry.region} at {entry.weight}"
+
+
+def _twice(
+    roster: Roster,
+    pairs: Sequence[Pair],
+    entries: Sequence[KnownEntry],
+    column: str,
+    held: Callable[[KnownEntry], str],
+) -> Iterator[Problem]:
+    """A problem for each row after which two would hold the same; `held` in words, or nothing."""
     touched = {pair.entry.key for pair in pairs if pair.entry}
     holder = {
-        (entry.weight, entry.seed): f"{entry.name} of {entry.team}, who is entered already"
+        held(entry): f"{entry.name} of {entry.team}, who is entered already"
         for entry in entries
-        if entry.seed and not entry.scratched and entry.key not in touched
+        if held(entry) and entry.key not in touched
     }
     for pair in pairs:
-        after = pair.after()
-        if after.seed is None or after.scratched:
-            continue
-        who = holder.setdefault((after.weight, after.seed), f"row {pair.row.row}")
-        if who != f"row {pair.row.row}":
-            message = f"seed {after.seed} at {after.weight} belongs to {who}; change one of them"
-            yield Problem(roster.where(pair.row.row, "seed"), message)
+        what, row = held(pair.after()), f"row {pair.row.row}"
+        if what and (who := holder.setdefault(what, row)) != row:
+            message = f"{what} belongs to {who}; change one of them"
+            yield Problem(roster.where(pair.row.row, column), message)
 
 
 def doubts(
-    roster: Roster, pairs: Sequence[Pair], entries: Sequence[KnownEntry]
+    roster: Roster, pairs: Sequence[Pair], entries: Sequence[KnownEntry], waiting: str = ""
 ) -> Iterator[Problem]:
-    """Warnings: spellings that look alike, two scorers of a team, scratched entries."""
+    """Warnings: spellings that look alike, two scorers of a team, scratched entries.
+
+    At `waiting` a team may have any number: they are to be grouped.
+    """
     yield from _misspelled(roster, pairs, entries)
-    yield from _both_scoring(roster, pairs, entries)
+    yield from _both_scoring(roster, pairs, entries, waiting)
     for pair in pairs:
-        if pair.entry and pair.entry.scratched:
+        if pair.entry and pair.entry.scratched and not pair.entry.stands_by:
             message = f"{pair.row.name} is scratched and stays scratched"
             yield Problem(roster.where(pair.row.row), message)
         if pair.entry and pair.entry.name != pair.row.name:
@@ -75,14 +105,14 @@ def _misspelled(
 
 
 def _both_scoring(
-    roster: Roster, pairs: Sequence[Pair], entries: Sequence[KnownEntry]
+    roster: Roster, pairs: Sequence[Pair], entries: Sequence[KnownEntry], waiting: str
 ) -> Iterator[Problem]:
     """Rows after which a team has a second scoring entry in a weight."""
     touched = {pair.entry.key for pair in pairs if pair.entry}
     seats: dict[tuple[str, str], list[tuple[int, KnownEntry]]] = defaultdict(list)
     rest = ((0, entry) for entry in entries if entry.key not in touched)
     for row, entry in (*rest, *((pair.row.row, pair.after()) for pair in pairs)):
-        if entry.scoring and not entry.scratched:
+        if entry.scoring and not entry.scratched and entry.weight != waiting:
             seats[folded(entry.team), entry.weight].append((row, entry))
     for held in seats.values():
         for (_, first), (row, second) in pairwise(held):

@@ -6,7 +6,7 @@ Nothing is done here. A plan with problems is carried out in no part.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from seeding.entries.core.doubts import doubts, repeated, shared_seeds
+from seeding.entries.core.doubts import doubts, repeated, shared_places, shared_seeds
 from seeding.entries.core.pairing import Change, Known, paired
 from seeding.entries.core.roster import RosterRow, read_roster
 from seeding.entries.core.table import Table
@@ -37,16 +37,18 @@ def plan_roster(table: Table, known: Known, *, strict: bool) -> Plan:
     same person at another weight moves the entry there. A file that was carried out changes
     nothing the second time.
     """
-    roster = read_roster(table, known.weights)
+    roster = read_roster(table, known.asked)
     naming = name_teams(roster, known.teams, strict=strict)
-    pairs = paired(naming.rows, known.entries)
+    waiting = known.asked.weighing.waiting if known.asked.weighing else ""
+    pairs = paired(naming.rows, known.entries, waiting)
     problems = (
         *roster.problems,
         *naming.problems,
-        *repeated(roster, naming.rows),
+        *repeated(roster, [pair.row for pair in pairs]),
         *shared_seeds(roster, pairs, known.entries),
+        *shared_places(roster, pairs, known.entries),
     )
-    warnings = (*roster.warnings, *naming.warnings, *doubts(roster, pairs, known.entries))
+    warnings = (*roster.warnings, *naming.warnings, *doubts(roster, pairs, known.entries, waiting))
     changes = tuple(change for pair in pairs for change in pair.changes())
     changed = {change.key for change in changes}
     met = dict.fromkeys(pair.entry.key for pair in pairs if pair.entry)

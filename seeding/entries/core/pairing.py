@@ -3,22 +3,27 @@
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from typing import Any
 
+from seeding.entries.core.measures import MEASURED
 from seeding.entries.core.names import Publish
-from seeding.entries.core.roster import RosterRow
+from seeding.entries.core.roster import Asked, RosterRow
 from seeding.entries.core.spelling import folded
 from seeding.entries.core.teams import KnownTeam
 
-OF_A_WEIGHT = ("seed", "rank", "qualifying_place")
-CHANGEABLE = ("weight", "scoring", "publish", *OF_A_WEIGHT)
-Value = str | int | bool | None
+OF_A_WEIGHT = ("seed", "rank", "qualifying_place", "region")
+CHANGEABLE = ("weight", "scoring", "publish", *OF_A_WEIGHT, *MEASURED)
+Value = str | int | bool | Decimal | None
 Person = tuple[str, str, str]
 
 
 @dataclass(frozen=True, slots=True)
 class KnownEntry:
-    """An entry that the tournament already has; `team` is the team's name, `weight` its label."""
+    """An entry that the tournament already has; `team` is the team's name, `weight` its label.
+
+    `scratched`: not in the field, also where he only stands by (`stands_by`).
+    """
 
     key: str
     weight: str
@@ -31,6 +36,11 @@ class KnownEntry:
     rank: int | None = None
     qualifying_place: int | None = None
     scratched: bool = False
+    stands_by: bool = False
+    region: str | None = None
+    weighed: Decimal | None = None
+    age: int | None = None
+    experience: int | None = None
 
     @property
     def name(self) -> str:
@@ -40,9 +50,9 @@ class KnownEntry:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What the division holds before the file; `weights` are labels from light to heavy."""
+    """What the division holds before the file."""
 
-    weights: tuple[str, ...]
+    asked: Asked
     teams: tuple[KnownTeam, ...] = ()
     entries: tuple[KnownEntry, ...] = ()
 
@@ -90,15 +100,26 @@ class Pair:
             row.family,
             seed=row.seed,
             scoring=row.scoring is not False,
+            region=row.region,
+            qualifying_place=row.qualifying_place,
         )
 
 
-def paired(rows: Sequence[RosterRow], entries: Sequence[KnownEntry]) -> tuple[Pair, ...]:
-    """Each row with its entry: the one of the same person, at the row's weight if there is one."""
+def paired(
+    rows: Sequence[RosterRow], entries: Sequence[KnownEntry], waiting: str = ""
+) -> tuple[Pair, ...]:
+    """Each row with its entry: the one of the same person, at the row's weight if there is one.
+
+    A row without a weight leaves its entry where it is; a new one goes to `waiting`.
+    """
     known: dict[Person, list[KnownEntry]] = defaultdict(list)
     for entry in entries:
         known[person(entry)].append(entry)
-    return tuple(Pair(row, _same(row, known[person(row)])) for row in rows)
+    found = ((row, _same(row, known[person(row)])) for row in rows)
+    return tuple(
+        Pair(row if row.weight else replace(row, weight=same.weight if same else waiting), same)
+        for row, same in found
+    )
 
 
 def person(one: RosterRow | KnownEntry) -> Person:

@@ -6,10 +6,12 @@ tournament that already has entries is the business of `intake`.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
-from seeding.entries.core.columns import Cells, Columns, Field, matched, too_long, unread
+from seeding.entries.core.columns import BLANK, Cells, Columns, Field, matched, too_long, unread
+from seeding.entries.core.measures import MEASURED, Weighing, measured, years_alone
 from seeding.entries.core.names import Publish
-from seeding.entries.core.spelling import parted
+from seeding.entries.core.spelling import folded, parted
 from seeding.entries.core.table import Row, Table
 from seeding.entries.core.weights import bare_weight, weight_words
 from seeding.journal.core.errors import Problem
@@ -28,7 +30,14 @@ FIELDS = (
     Field("scoring", ("scoring", "scores", "scorer", "team scoring")),
     Field("publish", ("publish", "publish name", "show name", "name shown", "publication")),
     Field("rank", ("rank", "ranking", "coaches rank", "coaches ranking")),
-    Field("qualifying_place", ("qualifying place", "qualifier place", "qualifying", "qualified")),
+    Field(
+        "qualifying_place",
+        ("qualifying place", "qualifier place", "qualifying", "qualified", "place"),
+    ),
+    Field("region", ("region", "qualifying region", "qualifier region", "regional")),
+    Field("weighed", ("weighed", "weighed weight", "actual weight", "scale weight")),
+    Field("age", ("age", "birth date", "date of birth", "dob", "birth year", "year of birth")),
+    Field("experience", ("experience", "years of experience", "years wrestled", "seasons")),
 )
 PUBLISH: Mapping[str, Sequence[str]] = {
     Publish.FULL: ("full", "full name", "name", "yes", "public"),
@@ -47,8 +56,10 @@ SHORT_LENGTH = 12
 class RosterRow:
     """One wrestler as the file names him. None, or an empty text: the file says nothing of it.
 
-    `weight` is the label of a weight class of the division; `team` and `short` are the file's
-    words, at least one of them is there.
+    `weight` is the label of a weight class of the division, empty where entrants wait to be
+    grouped; `team` and `short` are the file's words, at least one of them is there. `region` is a
+    region's letter. `weighed` (in the division's unit), `age` and `experience` (in whole years)
+    are for those who direct alone.
     """
 
     row: int
@@ -65,11 +76,37 @@ class RosterRow:
     grade: str = ""
     wins: int | None = None
     losses: int | None = None
+    region: str | None = None
+    weighed: Decimal | None = None
+    age: int | None = None
+    experience: int | None = None
 
     @property
     def name(self) -> str:
         """The whole name, as a person would say it."""
         return f"{self.given} {self.family}".strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Regions:
+    """The regions that a tournament takes its field from: names by letter, and how many `places`
+    of each advance."""
+
+    places: int
+    names: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What rosters of a division speak of.
+
+    `weights`: labels, light to heavy. `regions`: None where nobody has planned a field from
+    regions. `weighing`: None where weights are fixed.
+    """
+
+    weights: Sequence[str]
+    regions: Regions | None = None
+    weighing: Weighing | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,46 +125,51 @@ class Roster:
         return f"row {row}, column {found[0]}" if found else f"row {row}"
 
 
-def read_roster(table: Table, weights: Sequence[str]) -> Roster:
-    """The wrestlers of a table for a division with these weight classes, light to heavy.
+def read_roster(table: Table, asked: Asked) -> Roster:
+    """The wrestlers of a table for a division.
 
-    Needed are a weight, a team (its name or its short form) and a name: in one column, "Family,
-    Given" or "Given Family", or in two.
+    Needed are a weight unless groups are formed, a team (its name or its short form) and a name:
+    in one column, "Family, Given" or "Given Family", or in two.
     """
     columns, problems = matched(table, FIELDS)
-    found = [*problems, *_missing(columns), *too_long(table)]
-    warnings = [*(Problem("", text) for text in table.warnings), *_unread(columns)]
-    if list(_missing(columns)):
+    missing = list(_missing(columns, asked))
+    found = [*problems, *missing, *too_long(table)]
+    warnings = [*(Problem("", text) for text in table.warnings), *_unread(columns, asked)]
+    if missing:
         return Roster(columns, (), tuple(found), tuple(warnings))
-    known = weight_words(weights)
-    rows = [_read(columns, row, known, found) for row in table.rows]
-    warnings += _guessed(columns, table.rows)
+    rows = [_read(columns, row, asked, found) for row in table.rows]
+    warnings += [*_guessed(columns, table.rows), *years_alone(columns, asked.weighing)]
     return Roster(
         columns, tuple(row for row in rows if row is not None), tuple(found), tuple(warnings)
     )
 
 
-def _missing(columns: Columns) -> Iterator[Problem]:
+def _missing(columns: Columns, asked: Asked) -> Iterator[Problem]:
     for names, what in (
         (("name", "family"), "name"),
         (("weight",), "weight"),
         (("team", "short"), "team"),
     ):
+        if what == "weight" and asked.weighing:
+            continue
         if not any(columns.has(name) for name in names):
             known = [field.aliases[0] for field in FIELDS if field.name in names]
             message = f"no column for the {what}; give it the heading “{' or '.join(known)}”"
             yield Problem(f"row {columns.table.header_row}", message)
 
 
-def _unread(columns: Columns) -> Iterator[Problem]:
+def _unread(columns: Columns, asked: Asked) -> Iterator[Problem]:
     for heading in unread(columns):
         message = f"the column “{heading}” is not read; its heading is not known"
         yield Problem(f"row {columns.table.header_row}", message)
+    for name in MEASURED if asked.weighing is None else ():
+        if columns.has(name):
+            heading = columns.table.headers[columns.at[name]]
+            message = f"the column “{heading}” is not read: the division has fixed weights"
+            yield Problem(f"row {columns.table.header_row}", message)
 
 
-def _read(
-    columns: Columns, row: Row, weights: Mapping[str, str], problems: list[Problem]
-) -> RosterRow | None:
+def _read(columns: Columns, row: Row, asked: Asked, problems: list[Problem]) -> RosterRow | None:
     """The row, or nothing when it is wrong; what is wrong is added to `problems`."""
     before = len(problems)
     cells = Cells(columns, row, problems)
@@ -136,7 +178,7 @@ def _read(
     scoring = cells.among("scoring", SCORING)
     made = RosterRow(
         row=row.number,
-        weight=_weight(cells, weights),
+        weight=_weight(cells, asked),
         team=_team(cells, columns),
         short=cells.text("short", SHORT_LENGTH),
         given=given,
@@ -149,7 +191,10 @@ def _read(
         grade=cells.text("grade", 20),
         wins=cells.whole("wins"),
         losses=cells.whole("losses"),
+        region=_region(cells, asked.regions),
+        **(measured(cells, asked.weighing) if asked.weighing else {}),
     )
+    _fits(cells, made, asked.regions)
     return made if len(problems) == before else None
 
 
@@ -170,15 +215,53 @@ def _team(cells: Cells, columns: Columns) -> str:
     return team
 
 
-def _weight(cells: Cells, weights: Mapping[str, str]) -> str:
+def _weight(cells: Cells, asked: Asked) -> str:
     said = cells.text("weight", 40)
-    label = weights.get(bare_weight(said), "")
-    known = f"known: {', '.join(dict.fromkeys(weights.values()))}"
-    if not said:
+    words = weight_words(asked.weights)
+    label = words.get(bare_weight(said), "")
+    known = f"known: {', '.join(dict.fromkeys(words.values()))}"
+    if asked.weighing:
+        if said and not label:
+            message = (
+                f"{said} is not a weight of this division, which forms groups after weigh-in; "
+                "leave it blank, and put what was weighed under the heading “weighed”"
+            )
+            cells.refuse("weight", message)
+    elif not said:
         cells.refuse("weight", f"the weight is missing; {known}")
     elif not label:
         cells.refuse("weight", f"{said} is not a weight class of this division; {known}")
     return label
+
+
+def _region(cells: Cells, regions: Regions | None) -> str | None:
+    said = cells.text("region", 120)
+    if said.casefold() in BLANK:
+        return None
+    if regions is None or not regions.names:
+        message = "the tournament takes nobody from regions yet; plan it under “Qualifying” first"
+        cells.refuse("region", message)
+        return None
+    words = {folded(name): letter for letter, name in regions.names.items()}
+    words |= {folded(letter): letter for letter in regions.names}
+    if folded(said) not in words:
+        known = ", ".join(f"{letter} ({name})" for letter, name in regions.names.items())
+        cells.refuse("region", f"“{said}” is not a region of this tournament; known: {known}")
+    return words.get(folded(said))
+
+
+def _fits(cells: Cells, row: RosterRow, regions: Regions | None) -> None:
+    """A region needs a place, and only who advanced by it has a seed."""
+    if row.region is None or regions is None:
+        return
+    if row.qualifying_place is None:
+        cells.refuse("region", "the place in the region is missing; put it under “place”")
+    elif row.seed and row.qualifying_place > regions.places:
+        message = (
+            f"{regions.places} of each region advance; with place {row.qualifying_place} he "
+            "stands by and has no seed"
+        )
+        cells.refuse("seed", message)
 
 
 def _guessed(columns: Columns, rows: Sequence[Row]) -> Iterator[Problem]:

@@ -9,13 +9,14 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from seeding.entries.core.measures import age_on
 from seeding.entries.queries.groups import Member
 from seeding.entries.services.groups import Figures
 from seeding.journal.forms import ActForm
 
 
 class AgeField(forms.CharField):
-    """Whole years, or a date of birth, of which only the years on `day` are kept."""
+    """Whole years, or a date or year of birth, of which only the years on `day` are kept."""
 
     def __init__(self, *, day: date, **more: Any) -> None:
         self.day = day
@@ -25,19 +26,12 @@ class AgeField(forms.CharField):
         text = str(super().clean(value) or "").strip()
         if not text:
             return None
-        years = int(text) if text.isdecimal() else self._years(text)
-        if not 0 <= years < 99:
+        years = age_on(text, self.day)
+        if years is None:
             raise forms.ValidationError(
                 _("Whole years from 0 to 98, or a date such as 2016-05-31.")
             )
         return years
-
-    def _years(self, text: str) -> int:
-        try:
-            born = date.fromisoformat(text)
-        except ValueError:
-            return -1
-        return self.day.year - born.year - ((self.day.month, self.day.day) < (born.month, born.day))
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,6 +36,11 @@ class NewRowSerializer(serializers.Serializer[Any]):
     given = serializers.CharField(allow_blank=True)
     family = serializers.CharField(allow_blank=True)
     seed = serializers.IntegerField(allow_null=True)
+    region = serializers.CharField(allow_null=True)
+    qualifying_place = serializers.IntegerField(allow_null=True)
+    weighed = serializers.DecimalField(max_digits=5, decimal_places=2, allow_null=True)
+    age = serializers.IntegerField(allow_null=True)
+    experience = serializers.IntegerField(allow_null=True)
 
 
 class ChangeSerializer(serializers.Serializer[Any]):
@@ -66,7 +71,10 @@ class RosterPlanSerializer(serializers.Serializer[Any]):
     warnings = ProblemSerializer(many=True)
 
 
-ADDED = ("row", "weight", "team", "given", "family", "seed")
+ADDED = (
+    *("row", "weight", "team", "given", "family", "seed", "region", "qualifying_place"),
+    *("weighed", "age", "experience"),
+)
 
 
 def plan_item(plan: Plan) -> Item:

@@ -71,7 +71,7 @@ def measure(*, call: Call, division: Division, figures: Mapping[str, Figures]) -
     for key, said in figures.items():
         if key not in rows:
             raise NotFound(what="entry", name=key)
-        _write(call, rows[key], said)
+        write_figures(call, rows[key], said)
     written = sorted(rows[key].pk for key in figures)
     subject = {"division": division.pk, "entries": written}
     return Deed(division.tournament.log_id, "entries.measured", subject)
@@ -87,7 +87,8 @@ def _problems(key: str, said: Figures) -> list[Problem]:
     return found
 
 
-def _write(call: Call, entry: Entry, said: Figures) -> None:
+def write_figures(call: Call, entry: Entry, said: Figures) -> None:
+    """What was measured of one entry, inside an act."""
     known = Measured.objects.filter(entry=entry)
     version = known.values_list("version", flat=True).first() or 0
     if said.seen not in (None, version):

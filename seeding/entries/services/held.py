@@ -53,3 +53,8 @@ def read_held(job: Job) -> bytes:
     with job.source.open("rb") as source:
         data: bytes = source.read()
     return data
+
+
+def drop_held(job: Job) -> None:
+    """Delete a file that was carried out: dates of birth in it are not kept."""
+    job.source.delete(save=True)

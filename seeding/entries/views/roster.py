@@ -16,8 +16,9 @@ from seeding.entries.forms.roster import RosterForm
 from seeding.entries.models import Division, Entry, Tournament
 from seeding.entries.permissions import Right
 from seeding.entries.queries import division as division_of
+from seeding.entries.queries.groups import find_waiting
 from seeding.entries.services import commit_roster, roster_plan
-from seeding.entries.services.held import ROSTER, held_file, hold_file, read_held
+from seeding.entries.services.held import ROSTER, drop_held, held_file, hold_file, read_held
 from seeding.entries.views.desk import desk, posted
 from seeding.journal.core.errors import NotFound
 from seeding.journal.forms import ActForm
@@ -27,8 +28,9 @@ from seeding.journal.views import submit
 
 HEADINGS = (
     *("Given name", "Family name", "Weight", "Team", "Short", "Seed", "Scoring", "Publish"),
-    *("Rank", "Qualifying place"),
+    *("Rank", "Region", "Place"),
 )
+MEASURES = ("Weighed", "Age", "Experience")
 LABELS = {
     "weight": gettext_lazy("Weight"),
     "scoring": gettext_lazy("Scores for the team"),
@@ -36,6 +38,10 @@ LABELS = {
     "seed": gettext_lazy("Seed"),
     "rank": gettext_lazy("Coaches' rank"),
     "qualifying_place": gettext_lazy("Qualifying place"),
+    "region": gettext_lazy("Region"),
+    "weighed": gettext_lazy("Weighed"),
+    "age": gettext_lazy("Age"),
+    "experience": gettext_lazy("Experience"),
 }
 TYPES = {
     "csv": ("text/csv; charset=utf-8", write_csv),
@@ -107,8 +113,13 @@ def _hold(call: Call, tournament: Tournament, form: RosterForm) -> Job:
 
 @desk(Right.DIRECT)
 def plan(request: HttpRequest, tournament: Tournament, uid: str) -> HttpResponse:
-    """What the file would do to the tournament as it is now; one button carries it out."""
+    """What the file would do to the tournament as it is now; one button carries it out.
+
+    A file that was carried out is deleted, and leads on to the entries.
+    """
     job = held_file(tournament, uid, ROSTER)
+    if not job.source:
+        return redirect("desk-entries", tournament.slug)
     said = job.arguments
     division = division_of(tournament, said["division"])
     source = {"data": read_held(job), "name": said["name"], "strict": said["strict"]}
@@ -119,6 +130,7 @@ def plan(request: HttpRequest, tournament: Tournament, uid: str) -> HttpResponse
 
     act = submit(request, form, commit) if form.is_bound else None
     if act:
+        drop_held(job)
         messages.success(request, _done(act.subject))
         return redirect("desk-entries", tournament.slug)
     found = roster_plan(division, **source)
@@ -149,7 +161,8 @@ def _done(counts: dict[str, int]) -> str:
 @desk(Right.DIRECT)
 def blank(request: HttpRequest, tournament: Tournament, kind: str) -> HttpResponse:
     """An empty roster with the headings that are read."""
-    return blank_table("roster", HEADINGS, kind)
+    grouped = any(find_waiting(row) for row in tournament.divisions.all())
+    return blank_table("roster", HEADINGS + (MEASURES if grouped else ()), kind)
 
 
 def blank_table(name: str, headings: tuple[str, ...], kind: str) -> HttpResponse:

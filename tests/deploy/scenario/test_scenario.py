@@ -21,6 +21,7 @@ from results.core.rules import ResultRules
 from seeding.core.intake import read_season
 from seeding.entries.core.intake import plan_roster
 from seeding.entries.core.pairing import Known
+from seeding.entries.core.roster import Asked
 from seeding.entries.core.table import read_table
 from seeding.entries.rulebooks import book
 from tests.deploy.scenario.hall import Hall
@@ -213,7 +214,7 @@ def test_the_small_files_are_the_committed_ones() -> None:
 
 def test_the_small_roster_goes_in_without_a_problem() -> None:
     data = small.files()["roster.csv"]
-    plan = plan_roster(read_table(data, "roster.csv"), Known(("133", "149")), strict=False)
+    plan = plan_roster(read_table(data, "roster.csv"), Known(Asked(("133", "149"))), strict=False)
     assert (plan.problems, plan.warnings) == ((), ())
     assert Counter(row.weight for row in plan.adds) == {"133": 7, "149": 5}
     assert len(plan.new_teams) == 7
@@ -224,7 +225,7 @@ def test_the_small_season_goes_in_and_names_the_roster_alone() -> None:
     season = read_season(read_table(data["season.csv"], "season.csv"), ("133", "149"))
     assert (season.problems, season.warnings, season.repeated) == ((), (), ())
     roster = plan_roster(
-        read_table(data["roster.csv"], "r.csv"), Known(("133", "149")), strict=False
+        read_table(data["roster.csv"], "r.csv"), Known(Asked(("133", "149"))), strict=False
     )
     entered_here = {(row.given, row.family, row.team) for row in roster.adds}
     met = {

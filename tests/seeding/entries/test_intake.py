@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 from seeding.entries.core.intake import Plan, plan_roster
 from seeding.entries.core.names import Publish
 from seeding.entries.core.pairing import Change, Known, KnownEntry
+from seeding.entries.core.roster import Asked
 from seeding.entries.core.table import read_table
 from seeding.entries.core.teams import KnownTeam, NewTeam
 
@@ -14,7 +15,7 @@ ALDER = KnownTeam("Alder Valley", "ALD", also=("Alder", "Birch Hollow"))
 CEDAR = KnownTeam("Cedar Ford", "CED")
 IRA = KnownEntry("e1", "125", "Alder Valley", "Ira", "Holm", seed=1)
 NOA = KnownEntry("e2", "125", "Cedar Ford", "Noa", "Berg", seed=2)
-KNOWN = Known(WEIGHTS, (ALDER, CEDAR), (IRA, NOA))
+KNOWN = Known(Asked(WEIGHTS), (ALDER, CEDAR), (IRA, NOA))
 
 
 def plan(text: str, known: Known = KNOWN, *, strict: bool = False) -> Plan:
@@ -46,7 +47,7 @@ def carried_out(made: Plan, known: Known) -> Known:
             publish=row.publish or Publish.FULL,
         )
     teams = (*known.teams, *(KnownTeam(team.name, team.short) for team in made.new_teams))
-    return Known(known.weights, teams, tuple(entries.values()))
+    return Known(known.asked, teams, tuple(entries.values()))
 
 
 def test_new_rows_known_rows_and_changed_rows_are_told_apart() -> None:
@@ -87,7 +88,7 @@ def test_a_row_at_another_weight_moves_the_entry_and_its_seed_lapses() -> None:
 
 def test_of_two_entries_of_a_person_the_row_speaks_of_the_one_at_its_weight() -> None:
     second = KnownEntry("e3", "133", "Alder Valley", "Ira", "Holm")
-    known = Known(WEIGHTS, (ALDER,), (IRA, second))
+    known = Known(Asked(WEIGHTS), (ALDER,), (IRA, second))
     assert plan("name,weight,team\nIra Holm,133,ALD\n", known).unchanged == ("e3",)
 
 
@@ -168,7 +169,7 @@ def test_doubts_are_warnings() -> None:
 
 def test_a_scratched_entry_stays_scratched_and_holds_no_seed() -> None:
     gone = KnownEntry("e1", "125", "Alder Valley", "Ira", "Holm", seed=1, scratched=True)
-    known = Known(WEIGHTS, (ALDER,), (gone,))
+    known = Known(Asked(WEIGHTS), (ALDER,), (gone,))
     text = "name,weight,team,seed\nIra Holm,125,ALD,1\nAda Moss,125,ALD,1\n"
     assert warned(text, known) == ["row 2: Ira Holm is scratched and stays scratched"]
 
@@ -181,7 +182,7 @@ ROWS = st.tuples(NAMES, st.sampled_from(WEIGHTS), st.sampled_from(["ALD", "Alder
 def test_the_same_file_twice_adds_nothing_twice(rows: list[tuple[str, str, str]]) -> None:
     lines = [f'"{name}",{weight},{team},{at + 11}' for at, (name, weight, team) in enumerate(rows)]
     text = "\n".join(["name,weight,team,seed", *lines])
-    known = Known(WEIGHTS, (ALDER, CEDAR))
+    known = Known(Asked(WEIGHTS), (ALDER, CEDAR))
     first = plan(text, known)
     assert first.problems == ()
     assert len(first.adds) == len(rows)

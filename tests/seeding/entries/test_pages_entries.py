@@ -174,6 +174,7 @@ def test_changes_are_told_before_and_after(client: Client) -> None:
     page = upload(client, ROSTER.replace("125,Birch Valley,", "133,Birch Valley,2"))
     answer = client.get(page)
     said = [(one.name, one.label, one.before, one.after) for one in answer.context["changes"]]
+    assert '<td data-label="What">Weight</td>' in answer.content.decode()
     nothing = "\N{EN DASH}"
     assert said == [("Tom Reed", "Weight", "125", "133"), ("Tom Reed", "Seed", nothing, "2")]
 
@@ -212,7 +213,7 @@ def test_a_roster_of_another_tournament_is_not_there(client: Client) -> None:
 
 def test_the_blank_roster_is_read_as_it_is_written(client: Client) -> None:
     blank = client.get(address("desk-roster-blank", "csv")).content.decode("utf-8-sig")
-    line = "Ira,Holm,125,Alder Valley,ALD,1,no,initials,4,2\n"
+    line = "Ira,Holm,125,Alder Valley,ALD,1,no,initials,4,,2\n"
     page = upload(client, blank + line)
     found = client.get(page).context["plan"]
     assert (found.problems, found.warnings) == ((), ())

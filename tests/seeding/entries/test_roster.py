@@ -1,9 +1,13 @@
 """Rosters: headings, cells, every problem at once."""
 
+from datetime import date
+from decimal import Decimal
+
 import pytest
 
+from seeding.entries.core.measures import Weighing
 from seeding.entries.core.names import Publish
-from seeding.entries.core.roster import Roster, RosterRow, read_roster
+from seeding.entries.core.roster import Asked, Regions, Roster, RosterRow, read_roster
 from seeding.entries.core.spelling import alike, parted
 from seeding.entries.core.table import read_table
 
@@ -13,11 +17,110 @@ KNOWN = "125, 133, 141, 149, 157, 165, 174, 184, 197, 285"
 
 
 def roster(text: str, weights: tuple[str, ...] = WEIGHTS) -> Roster:
-    return read_roster(read_table(text.encode(), "roster.csv"), weights)
+    return read_roster(read_table(text.encode(), "roster.csv"), Asked(weights))
 
 
 def said(text: str) -> list[str]:
     return [str(problem) for problem in roster(text).problems]
+
+
+REGIONS = Regions(2, {"A": "North", "B": "South Shore"})
+
+
+def with_regions(text: str, regions: Regions | None = REGIONS) -> Roster:
+    table = read_table(text.encode(), "roster.csv")
+    return read_roster(table, Asked(WEIGHTS, regions))
+
+
+def test_a_region_goes_by_its_letter_or_its_name() -> None:
+    found = with_regions(
+        "Name,Weight,Team,Region,Place\n"
+        "Ira Holm,125,Alder,a,1\nNoa Berg,125,Alder,south shore,2\nAda Moss,133,Alder,-,\n"
+    )
+    assert found.problems == ()
+    assert [(row.region, row.qualifying_place) for row in found.rows] == [
+        ("A", 1),
+        ("B", 2),
+        (None, None),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("row", "regions", "problem"),
+    [
+        ("Z,1,", REGIONS, "row 2, column Region: “Z” is not a region of this tournament; known: "),
+        ("A,,", REGIONS, "row 2, column Region: the place in the region is missing"),
+        ("A,x,", REGIONS, "row 2, column Place: “x” is not a whole number from 1"),
+        ("A,3,4", REGIONS, "row 2, column Seed: 2 of each region advance; with place 3 he stands"),
+        ("A,1,", None, "row 2, column Region: the tournament takes nobody from regions yet"),
+    ],
+)
+def test_a_region_that_cannot_be_is_refused(
+    row: str, regions: Regions | None, problem: str
+) -> None:
+    text = f"Name,Weight,Team,Region,Place,Seed\nIra Holm,125,Alder,{row}\n"
+    assert str(with_regions(text, regions).problems[0]).startswith(problem)
+
+
+# Ages are those on 19 March 2026.
+WEIGHING = Weighing("To be grouped", "lb", date(2026, 3, 19))
+
+
+def grouped(text: str) -> Roster:
+    table = read_table(text.encode(), "roster.csv")
+    return read_roster(table, Asked(("To be grouped", "Group 1"), None, WEIGHING))
+
+
+def test_a_division_that_forms_groups_reads_what_was_measured_and_needs_no_weight() -> None:
+    found = grouped(
+        "Name;Team;Weighed;Date of birth;Experience\n"
+        "Ira Holm;Alder;61,5 lbs;2016-03-20;0\nNoa Berg;Alder;72;10;\nAda Moss;Alder;-;;3\n"
+    )
+    assert found.problems == found.warnings == ()
+    assert [(row.weight, row.weighed, row.age, row.experience) for row in found.rows] == [
+        ("", Decimal("61.5"), 9, 0),
+        ("", Decimal(72), 10, None),
+        ("", None, None, 3),
+    ]
+
+
+def test_a_year_of_birth_is_read_with_a_warning() -> None:
+    found = grouped("Name,Team,Birth year\nIra Holm,Alder,2016\n")
+    assert found.rows[0].age == 10
+    (warning,) = found.warnings
+    assert str(warning) == (
+        "row 2, column Birth year: “2016” is a year alone, read as the age that he reaches in "
+        "2026: 10"
+    )
+
+
+@pytest.mark.parametrize(
+    ("row", "problem"),
+    [
+        (",61 kg,,", "row 2, column Weighed: “61 kg” is not a weight in lb, such as 61.5"),
+        (",0,,", "row 2, column Weighed: “0” is not a weight in lb"),
+        (",1000,,", "row 2, column Weighed: “1000” is not a weight in lb"),
+        (",61.555,,", "row 2, column Weighed: “61.555” is not a weight in lb"),
+        (",,20.3.2016,", "row 2, column Age: “20.3.2016” is not an age from 0 to 98, a date"),
+        (",,2027-01-01,", "row 2, column Age: “2027-01-01” is not an age"),
+        (",,,99", "row 2, column Experience: years of experience go from 0 to 98"),
+        (",,,two", "row 2, column Experience: “two” is not a whole number"),
+        ("61.5,,,", "row 2, column Weight: 61.5 is not a weight of this division, which forms"),
+    ],
+)
+def test_figures_that_cannot_be_are_refused(row: str, problem: str) -> None:
+    found = grouped(f"Name,Team,Weight,Weighed,Age,Experience\nIra Holm,Alder,{row}\n")
+    assert [str(one)[: len(problem)] for one in found.problems] == [problem]
+
+
+def test_fixed_weights_read_no_figures() -> None:
+    found = roster("Name,Weight,Team,Age,Weighed\nIra Holm,125,Alder,x,124.8\n")
+    assert found.problems == ()
+    assert found.rows[0].weighed is None
+    assert [str(one) for one in found.warnings] == [
+        "row 1: the column “Weighed” is not read: the division has fixed weights",
+        "row 1: the column “Age” is not read: the division has fixed weights",
+    ]
 
 
 HEADINGS = [
