@@ -84,8 +84,7 @@ def bouts(document: Doc, weight: Weight) -> Iterator[str]:
     for key, state in weight.at.states.items():
         raw = said.pop(key, None)
         if raw is None:
-            spared = weight.plan.nodes[key].need == "challenge" and state.status == "spared"
-            if weight.passed.drawn_bout(key) or not (spared or state.status == "vacant"):
+            if weight.passed.drawn_bout(key) or state.status != "vacant":
                 yield f"{where} {name(key)}: not in the document, the rules have {state.sides}"
             continue
         yield from bout(where, key, raw, state)

@@ -67,7 +67,6 @@ class Plan:
     nodes: dict[Key, Node] = field(default_factory=dict)
     pools: list[list[Line]] = field(default_factory=list)
     pool_places: dict[tuple[int, int], int] = field(default_factory=dict)
-    chained: set[Key] = field(default_factory=set)  # bouts whose losers end a chain
 
     def add(
         self,

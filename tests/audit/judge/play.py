@@ -139,6 +139,10 @@ class Pass:
             return
         state.status = "ready"
         out = [side for side in (top, bottom) if self.is_out(side, node)]
+        if len(out) == 2 and node.side == "pool":
+            # who left after it wins over who had left before
+            gone = [side for side in out if self.left_before(side, node)]
+            out = gone if len(gone) == 1 else out
         if not out:
             return
         state.implied = True
@@ -158,13 +162,18 @@ class Pass:
         if entry not in self.facts.left:
             return False
         last = self.facts.left[entry]
+        if node.side == "pool" and (last is None or last in self.plan.nodes):
+            return last is None or self.plan.nodes[last].side == "pool"
+        return self.left_before(entry, node)
+
+    def left_before(self, entry: str, node: Node) -> bool:
+        """Whether a bout comes after the last one of who has left, in running order."""
+        last = self.facts.left[entry]
         if last is None:
             return True
         left = self.plan.nodes.get(last)
         if left is None:
             return False  # a challenge, where the standing is without them: after all others
-        if node.side == "pool":
-            return left.side == "pool"
         return (node.time, node.key[1]) > (left.time, last[1])
 
     def won(self, node: Node, state: State, winner: str | None) -> None:
@@ -185,7 +194,7 @@ class Pass:
     def drops(self, node: Node) -> bool:
         """Whether both sides of a bout that nobody won drop as losers: to lines of their own."""
         rule = self.facts.settings["bracket"]["double_loss"]
-        own = Exit(node.key, False) in self.users and node.key not in self.plan.chained
+        own = Exit(node.key, False) in self.users
         return rule == "drop" and node.side == "championship" and own
 
     def claim(self, key: Key, entry: str) -> bool:

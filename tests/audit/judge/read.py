@@ -71,7 +71,8 @@ def challenged(facts: Facts) -> list[int]:
     rules = facts.settings["bracket"]
     if rules["wrestleback"] == "double-elimination":
         return []
-    return [place for place in rules["true_places"] if place <= facts.given]
+    most = min(facts.given, len(facts.holders()) - 1)  # who is just below must be there
+    return [place for place in rules["true_places"] if place <= most]
 
 
 def task_of(facts: Facts, chosen: list[int], depth: int) -> Task:

@@ -20,10 +20,7 @@ def chain(plan: Plan, task: Task, leaders: str, before: bool) -> list[list[Sourc
     chains: list[list[Source]] = []
     for i in range(1, plan.count(leaders) + 1):
         links: list[Source] = [Beaten((leaders, i), code) for code in codes]
-        if not before:
-            links.append(Exit((leaders, i), False))
-            plan.chained.add((leaders, i))
-        chains.append(links)
+        chains.append(links if before else [*links, Exit((leaders, i), False)])
     return chains
 
 
@@ -86,11 +83,12 @@ def finalists(plan: Plan, task: Task) -> None:
     chains = chain(plan, task, "SF", before=False)
     bouts = len(chains[0]) - 1
     two = task.thirds == "two"
-    heads, _ = wrestle(plan, chains, bouts - 1 if two else bouts, (-1, 3))
+    heads, _ = wrestle(plan, chains, bouts - 1, (-1, 3))
+    last = [(head, links[-1]) for head, links in zip(heads, chains, strict=True)]
     if two:
-        last = [(head, links[-1]) for head, links in zip(heads, chains, strict=True)]
         plan.add("3rd", (0, 10), last, "placing", 3, 5)
     else:
+        plan.add(f"C{bouts}", (0, 2), last, "consolation")
         el.places(plan, task, (f"C{bouts}+", f"C{bouts}-", "", "", ""))
 
 
