@@ -47,8 +47,8 @@ def elimination_places(
                 if isinstance(side, str):
                     guaranteed[side] = seats[2 * i + slot]
     guaranteed |= {entry: place for place, group in groups.items() for entry in group}
-    known = {place: group for place, group in groups.items() if place in settled}
-    allowed = _allowed(known, vacating)
+    unsure = {entry for entry, stop in stops.items() if not stop.certain}
+    allowed = _allowed(groups, vacating | unsure)
     if open_place is OpenPlace.MOVED_UP:
         allowed = _moved_up(allowed, settled, {*groups, *bracket.wiring.ends} - {NOWHERE})
     placing = _placing(allowed, guaranteed, bracket.places, vacating)

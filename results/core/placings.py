@@ -1,11 +1,13 @@
 """How a round robin is ranked: by wins, then by the rule book's list for those with equal wins.
 
-Three published lists are in use, each a setting `results.pool_order`:
+Four published lists are in use, each a setting `results.pool_order`:
 
 * head-to-head-of-two, activity-points, falls, technical-falls, fall-time, technical-fall-time,
   bout-points, weight
 * head-to-head-of-two, falls, times-pinned, bout-points
 * head-to-head, team-points, falls, technical-falls, majors, quickest-fall (then a coin)
+* head-to-head-of-two, classification-points, falls, technical-falls, bout-points, points-given
+  (international; the order from memory, unconfirmed)
 
 After each separation the list starts anew for those still tied, so that the last two of three are
 separated by their own bout. Who is tied to the end shares the place.
@@ -17,22 +19,28 @@ from decimal import Decimal
 
 from brackets.core.graph import BoutKey
 from brackets.core.standing import BoutState, Standing, Status
-from results.core.outcomes import Kind, Outcome
+from results.core.outcomes import BY_POINTS, Kind, Outcome
 from results.core.rules import KindPoints, PoolCriterion, ResultRules
 
 Groups = tuple[tuple[str, ...], ...]
 Value = Decimal | None
 NEVER = Decimal(-1_000_000)
+LOSER_SCORED = Decimal(1)
+"""Classification points of who lost by points and scored. Source: association page, 4:1 and 3:1."""
 
 
 @dataclass(frozen=True, slots=True)
 class Bout:
-    """A decided bout of a pool from one side. Times are seconds, None where not recorded."""
+    """A decided bout of a pool from one side.
+
+    `score`: his own points first. Of a bout that nobody won there is none. `time`: seconds. Both
+    None where not recorded.
+    """
 
     opponent: str
     won: bool
     kind: Kind
-    points: int
+    score: tuple[int, int] | None
     time: int | None
 
 
@@ -50,6 +58,9 @@ class Pool:
 
     def of_kind(self, entry: str, kind: Kind) -> list[Bout]:
         return [bout for bout in self.wins(entry) if bout.kind is kind]
+
+    def scores(self, entry: str) -> list[tuple[int, int]]:
+        return [bout.score for bout in self.bouts[entry] if bout.score]
 
 
 def rank_pool(
@@ -99,10 +110,11 @@ def _outcome(state: BoutState, outcomes: Mapping[BoutKey, Outcome]) -> Outcome |
 
 def _seen(outcome: Outcome | None, opponent: str, *, won: bool, lost: bool) -> Bout:
     if outcome is None:
-        return Bout(opponent, won, Kind.MEDICAL, 0, None)
+        return Bout(opponent, won, Kind.MEDICAL, None, None)
     score = outcome.score if won or lost else None
-    points = 0 if score is None else score[0 if won else 1]
-    return Bout(opponent, won, outcome.kind, points, outcome.time)
+    if score and lost:
+        score = score[1], score[0]
+    return Bout(opponent, won, outcome.kind, score, outcome.time)
 
 
 def _separate(group: tuple[str, ...], order: Sequence[PoolCriterion], pool: Pool) -> Groups:
@@ -136,6 +148,15 @@ def _head_to_head_of_two(pool: Pool, entry: str, group: Sequence[str]) -> Value:
 
 def _activity(pool: Pool, entry: str, group: Sequence[str]) -> Value:
     return sum((pool.activity.of(bout.kind) for bout in pool.wins(entry)), Decimal(0))
+
+
+def _classification(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    lost = [bout for bout in pool.bouts[entry] if not bout.won and bout.kind in BY_POINTS]
+    scores = [bout.score for bout in lost if bout.score]
+    if len(scores) < len(lost):
+        return None
+    scored = sum(own > 0 for own, _ in scores)
+    return sum((pool.activity.of(bout.kind) for bout in pool.wins(entry)), scored * LOSER_SCORED)
 
 
 def _team_points(pool: Pool, entry: str, group: Sequence[str]) -> Value:
@@ -175,7 +196,11 @@ def _technical_fall_time(pool: Pool, entry: str, group: Sequence[str]) -> Value:
 
 
 def _bout_points(pool: Pool, entry: str, group: Sequence[str]) -> Value:
-    return Decimal(sum(bout.points for bout in pool.bouts[entry]))
+    return Decimal(sum(own for own, _ in pool.scores(entry)))
+
+
+def _points_given(pool: Pool, entry: str, group: Sequence[str]) -> Value:
+    return -Decimal(sum(given for _, given in pool.scores(entry)))
 
 
 def _weight(pool: Pool, entry: str, group: Sequence[str]) -> Value:
@@ -192,6 +217,7 @@ VALUES: Mapping[PoolCriterion, Callable[[Pool, str, Sequence[str]], Value]] = {
     PoolCriterion.HEAD_TO_HEAD: _head_to_head,
     PoolCriterion.HEAD_TO_HEAD_OF_TWO: _head_to_head_of_two,
     PoolCriterion.ACTIVITY_POINTS: _activity,
+    PoolCriterion.CLASSIFICATION_POINTS: _classification,
     PoolCriterion.TEAM_POINTS: _team_points,
     PoolCriterion.FALLS: _falls,
     PoolCriterion.TIMES_PINNED: _times_pinned,
@@ -201,6 +227,7 @@ VALUES: Mapping[PoolCriterion, Callable[[Pool, str, Sequence[str]], Value]] = {
     PoolCriterion.QUICKEST_FALL: _quickest_fall,
     PoolCriterion.TECHNICAL_FALL_TIME: _technical_fall_time,
     PoolCriterion.BOUT_POINTS: _bout_points,
+    PoolCriterion.POINTS_GIVEN: _points_given,
     PoolCriterion.WEIGHT: _weight,
 }
 """What each criterion compares within a tied group: the higher value is better."""

@@ -37,6 +37,7 @@ class PoolCriterion(StrEnum):
     HEAD_TO_HEAD = "head-to-head"
     HEAD_TO_HEAD_OF_TWO = "head-to-head-of-two"
     ACTIVITY_POINTS = "activity-points"
+    CLASSIFICATION_POINTS = "classification-points"
     TEAM_POINTS = "team-points"
     FALLS = "falls"
     TIMES_PINNED = "times-pinned"
@@ -46,6 +47,7 @@ class PoolCriterion(StrEnum):
     QUICKEST_FALL = "quickest-fall"
     TECHNICAL_FALL_TIME = "technical-fall-time"
     BOUT_POINTS = "bout-points"
+    POINTS_GIVEN = "points-given"
     WEIGHT = "weight"
 
 

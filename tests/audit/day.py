@@ -1,6 +1,7 @@
 """A random tournament from its entries to its last bout, through the program's own services."""
 
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from decimal import Decimal
 from random import Random
@@ -58,10 +59,14 @@ class Day:
             day._no_show()
         return day
 
-    def wrestle(self) -> None:
-        """To the end: bouts as they become ready, and between them what shall happen."""
+    def wrestle(self, look: Callable[[], None]) -> None:
+        """To the end: bouts as they become ready, and between them what shall happen.
+
+        `look` is called each time before it goes on.
+        """
         turn = 0
         while True:
+            look()
             self._between(at_end=False, often=0.15 if turn else 0.05)
             ready = self.hall.ready()
             if not ready and not self._between(at_end=True, often=1.0):

@@ -4,12 +4,15 @@ import json
 import time
 import traceback
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import partial
+from random import Random
 from typing import Any
 
 from django.db import transaction
 
 from results.serializers.document import dump
+from seeding.entries.models import Tournament
 from seeding.journal.core.errors import Refusal
 from tests.audit.case import Case, case
 from tests.audit.checker import check
@@ -33,26 +36,49 @@ class Played:
     seconds: float
 
 
+@dataclass
+class _Looks:
+    """Dumps of a tournament under way, each held against the checker until one differs."""
+
+    chance: Random
+    document: dict[str, Any] = field(default_factory=dict)
+    trouble: tuple[str, ...] = ()
+
+    def perhaps(self, tournament: Tournament) -> None:
+        """Look once, at a time left to chance."""
+        if not self.document and self.chance.random() < 0.2:
+            self.look(tournament)
+
+    def look(self, tournament: Tournament) -> None:
+        """Dump the tournament and judge it."""
+        if not self.trouble:
+            self.document = json.loads(json.dumps(dump(tournament)))
+            self.trouble = tuple(check(self.document))
+
+
 def played(seed: int, number: int) -> Played:
-    """The tournament of a number, judged; the database is as before."""
+    """The tournament of a number, judged at its end and once before; the database is as before.
+
+    The document is that of its end, or the first that is not as it should be.
+    """
     made, began = case(seed, number), time.monotonic()
     day: Day | None = None
-    document: dict[str, Any] = {}
+    looks = _Looks(Random(f"{seed}/{number}/look"))
     try:
         with transaction.atomic():
             day = Day.of(made)
-            day.wrestle()
+            day.wrestle(partial(looks.perhaps, day.hall.tournament))
             wrestle_beside(day.hall.tournament, day.chance)
-            document = json.loads(json.dumps(dump(day.hall.tournament)))
+            looks.look(day.hall.tournament)
             transaction.set_rollback(True)
-        trouble = tuple(check(document))
+        trouble = looks.trouble
     except Refusal as refusal:
         trouble = (f"refused: {refusal.code}: {refusal}", *traceback.format_exc().splitlines())
     except Exception as error:  # noqa: BLE001  whatever breaks the engine is what is looked for
         trouble = (f"broken: {error!r}", *traceback.format_exc().splitlines())
     return Played(
         case=made,
-        document=document,
+        document=looks.document,
         happened=day.happened if day else Counter(),
         rounds=day.rounds if day else Counter(),
         trouble=trouble,

@@ -1,4 +1,4 @@
-"""How a round robin is ranked: three published lists."""
+"""How a round robin is ranked: four published lists."""
 
 from decimal import Decimal
 
@@ -23,6 +23,16 @@ ACTIVITY = [
 ]
 FALLS = ["head-to-head-of-two", "falls", "times-pinned", "bout-points"]
 TEAM = ["head-to-head", "team-points", "falls", "technical-falls", "majors", "quickest-fall"]
+# Published: UWW; the order from memory, unconfirmed.
+INTERNATIONAL = [
+    "head-to-head-of-two",
+    "classification-points",
+    "falls",
+    "technical-falls",
+    "bout-points",
+    "points-given",
+]
+LISTS = [ACTIVITY, FALLS, TEAM, INTERNATIONAL]
 
 Bouts = dict[str, Outcome]
 
@@ -54,14 +64,14 @@ def pool(entrants: int, order: list[str], bouts: Bouts, **weights: str) -> Group
     )
 
 
-@pytest.mark.parametrize("order", [ACTIVITY, FALLS, TEAM])
+@pytest.mark.parametrize("order", LISTS)
 @pytest.mark.parametrize("entrants", [2, 3, 4, 5])
 def test_without_ties_the_wins_decide(order: list[str], entrants: int) -> None:
     wanted = tuple((str(seed),) for seed in range(1, entrants + 1))
     assert pool(entrants, order, {}) == wanted
 
 
-@pytest.mark.parametrize("order", [ACTIVITY, FALLS, TEAM])
+@pytest.mark.parametrize("order", LISTS)
 def test_two_with_equal_wins_are_ranked_by_their_own_bout(order: list[str]) -> None:
     # 1 and 4 have two wins each, 2 and 3 one each; 4 beat 1, 2 beat 3.
     bouts = {"1-4": won(1), "2-4": won(1), "3-4": won(0)}
@@ -71,7 +81,7 @@ def test_two_with_equal_wins_are_ranked_by_their_own_bout(order: list[str]) -> N
 CIRCLE = {"1-2": won(0), "1-3": won(1), "2-3": won(0)}  # 1 beat 2 beat 3 beat 1
 
 
-@pytest.mark.parametrize("order", [ACTIVITY, FALLS, TEAM])
+@pytest.mark.parametrize("order", LISTS)
 def test_a_circle_that_nothing_separates_stays_tied(order: list[str]) -> None:
     ((first, *others),) = pool(3, order, CIRCLE)
     assert {first, *others} == {"1", "2", "3"}
@@ -233,7 +243,7 @@ ENDS = st.sampled_from(
 
 @given(
     st.integers(2, 5),
-    st.sampled_from([ACTIVITY, FALLS, TEAM]),
+    st.sampled_from(LISTS),
     st.lists(ENDS, min_size=10, max_size=10),
 )
 def test_everyone_is_ranked_once_and_never_against_the_wins(

@@ -1,0 +1,69 @@
+"""Where a way ends by a ruling, and what rulings leave to chains and certain places."""
+
+import pytest
+
+from brackets.core.graph import BoutKey
+from brackets.core.progress import play
+from brackets.core.rulings import Seating, SeatRuling
+from brackets.core.sources import Exit, From, Seat
+from brackets.core.standing import Standing, Status, Verdict
+from tests.brackets.core.books import bracket, rules
+from tests.brackets.core.wrestled import by_seeds, sides
+
+SF1 = BoutKey("SF", 1)
+EIGHT = bracket(8)
+
+
+def told(standing: Standing) -> dict[BoutKey, Verdict]:
+    return {
+        key: Verdict(0 if state.winner == state.sides[0] else 1)
+        for key, state in standing.bouts.items()
+        if state.status is Status.DECIDED
+    }
+
+
+TOLD = told(by_seeds(EIGHT, rules()))
+
+
+def ending(code: str, entry: str) -> SeatRuling:
+    return SeatRuling(SF1, (Seating(From(BoutKey(code, 1), Exit.LOSER), entry),), whole=False)
+
+
+def test_an_end_by_a_ruling_goes_before_every_other_and_the_later_of_two() -> None:
+    second, eighth = ending("1st", "1"), ending("7th", "1")
+    for rulings, place in (((second,), 2), ((second, eighth), 8), ((eighth, second), 2)):
+        after = play(EIGHT, TOLD, rules(), rulings=rulings)
+        assert [one for one, group in after.places.items() if "1" in group] == [place]
+        assert after.guaranteed["1"] == place
+
+
+def test_who_has_two_ends_is_counted_once_where_places_move_up() -> None:
+    after = play(EIGHT, TOLD, rules(open_place="moved-up"), rulings=(ending("1st", "1"),))
+    assert after.places == {place: (one,) for place, one in enumerate("1345678", start=1)}
+
+
+@pytest.mark.parametrize(("leader", "first"), [("8", "9"), ("7", "empty")])
+def test_a_leader_is_not_in_his_own_chain_and_beat_only_whom_he_met(
+    leader: str, first: str
+) -> None:
+    """8 beat 9 and lost to 1; 7 came from the other half of the bracket."""
+    used = rules(wrestleback="finalists", thirds="two")
+    built = bracket(16, 6, used)
+    won = told(by_seeds(built, used, "R1", "QF"))
+    seat = SeatRuling(SF1, (Seating(Seat(SF1, 0), leader),), whole=False)
+    after = play(built, {**won, SF1: Verdict(0)}, used, rulings=(seat,))
+    assert sides(after, "SF-1") == [leader, "4"]
+    assert sides(after, "C1-1") == [first, "empty"]
+    assert sides(after, "3rd-1") == [first, "4"]
+
+
+def test_whom_a_ruling_displaced_behind_a_pool_has_no_certain_place() -> None:
+    pools = rules(two_pools=[6])
+    built = bracket(6, 6, pools)
+    given = {key: Verdict(0) for pool in built.pools for key in pool.bouts}
+    order = [["1"], ["4"], ["5"], ["2"], ["3"], ["6"]]
+    seat = SeatRuling(SF1, (Seating(Seat(SF1, 1), "5"),), whole=False)
+    after = play(built, given, pools, pool_order=order, rulings=(seat,))
+    assert sides(after, "SF-1") == ["1", "5"]
+    assert "3" not in after.guaranteed
+    assert after.guaranteed["2"] == 4
