@@ -132,6 +132,8 @@ class Pass:
             self.won(node, state, result.winner)
             return
         if UNKNOWN in (top, bottom):
+            if None in (top, bottom):
+                state.loser = None  # whoever comes has a bye
             return
         if top is None or bottom is None:
             state.status = "vacant" if top is bottom else "bye"
