@@ -23,6 +23,8 @@ class Record:
     fall_times: list[int | None] = field(default_factory=list)
     technical_times: list[int | None] = field(default_factory=list)
     points: int = 0
+    given: int = 0
+    close_losses: list[int | None] = field(default_factory=list)  # points scored in them
     pinned: int = 0
     activity: Decimal = Decimal(0)
     bonus: Decimal = Decimal(0)
@@ -88,6 +90,10 @@ def count(one: Record, other: Record, result: Result | None, facts: Facts) -> No
     if result and result.score:
         one.points += result.score[0]
         other.points += result.score[1]
+        one.given += result.score[1]
+        other.given += result.score[0]
+    if kind in ("decision", "major decision", "technical fall"):
+        other.close_losses.append(result.score[1] if result and result.score else None)
 
 
 def bonus_of(kind: str, result: Result | None, rules: Doc) -> Decimal:
@@ -139,14 +145,23 @@ def score(criterion: str, entry: str, tied: list[str], found: dict[str, Record])
         return Decimal(sum(one.wins.get(other, 0) for other in tied))
     if criterion in ("activity-points", "team-points"):
         return one.activity if criterion == "activity-points" else one.bonus
+    if criterion == "classification-points":
+        return classification(one)
     counts = {"falls": "fall", "technical-falls": "technical fall", "majors": "major decision"}
     if criterion in counts:
         return Decimal(one.kinds.count(counts[criterion]))
     if criterion == "bout-points":
         return Decimal(one.points)
-    if criterion == "times-pinned":
-        return Decimal(-one.pinned)
+    if criterion in ("times-pinned", "points-given"):
+        return Decimal(-(one.pinned if criterion == "times-pinned" else one.given))
     return fastest(criterion, one)
+
+
+def classification(one: Record) -> Decimal | None:
+    """His activity points, and one for each loss by points in which he scored."""
+    if None in one.close_losses:
+        return None
+    return one.activity + sum(1 for scored in one.close_losses if scored)
 
 
 def fastest(criterion: str, one: Record) -> Decimal | None:
