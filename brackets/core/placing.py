@@ -149,9 +149,9 @@ def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:
         (waiting if occupant is Vacancy.OPEN else settled).add(place)
         if not isinstance(occupant, str):
             continue
-        if walked.ended.get(occupant, value) == value and (
-            occupant in walked.ended or lasts.get(occupant, 0) <= value // 2
-        ):
+        exit_of = value // 2 if value < wiring.first_special else -1
+        last = lasts.get(occupant, -1) <= exit_of
+        if walked.ended[occupant] == value if occupant in walked.ended else last:
             groups.setdefault(place, []).append(occupant)
     return groups, settled - waiting
 

@@ -67,3 +67,16 @@ def test_whom_a_ruling_displaced_behind_a_pool_has_no_certain_place() -> None:
     assert sides(after, "SF-1") == ["1", "5"]
     assert "3" not in after.guaranteed
     assert after.guaranteed["2"] == 4
+
+
+def test_who_is_ruled_out_of_the_ranks_of_a_pool_has_not_their_place() -> None:
+    pools = rules(two_pools=[7])
+    built = bracket(7, 8, pools)
+    given = {key: Verdict(0) for pool in built.pools for key in pool.bouts}
+    order = [[one] for one in "1452367"]
+    assert play(built, given, pools, pool_order=order).places[7] == ("7",)
+    seat = SeatRuling(SF1, (Seating(Seat(SF1, 1), "7"),), whole=False)
+    after = play(built, given, pools, pool_order=order, rulings=(seat,))
+    assert sides(after, "SF-1") == ["1", "7"]
+    assert 7 not in after.places
+    assert after.guaranteed["7"] == 4
