@@ -1,6 +1,7 @@
 """Files that wait between their dry run and the button that carries them out."""
 
 from collections.abc import Mapping
+from datetime import timedelta
 
 from django.core.files.base import ContentFile
 
@@ -11,6 +12,7 @@ from seeding.journal.models import Job
 from seeding.journal.services import Call
 
 ROSTER = "roster"
+KEPT = timedelta(days=1)
 
 
 def hold_file(
@@ -25,9 +27,13 @@ def hold_file(
 ) -> Job:
     """Keep a file as a job that nobody works on; nothing is added to the tournament.
 
-    `right`: what the caller must hold.
+    Files of this kind that were only looked at, `KEPT` ago or longer, are deleted. `right`: what
+    the caller must hold.
     """
     require(call, tournament.pk, right)
+    looked_at = Job.objects.filter(log_id=tournament.log_id, task=kind).exclude(source="")
+    for old in looked_at.filter(created_at__lte=call.now - KEPT):
+        drop_held(old)
     job = Job(
         log_id=tournament.log_id,
         task=kind,
@@ -56,5 +62,5 @@ def read_held(job: Job) -> bytes:
 
 
 def drop_held(job: Job) -> None:
-    """Delete a file that was carried out: dates of birth in it are not kept."""
+    """Delete a file that is needed no more: dates of birth in it are not kept."""
     job.source.delete(save=True)

@@ -1,12 +1,14 @@
 """Teams, entries, weigh-in and rosters through the pages."""
 
+from datetime import timedelta
+
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from django.urls import reverse
 
 from seeding.entries.models import Entry, Team, Tournament
-from seeding.journal.models import Act
+from seeding.journal.models import Act, Job
 from tests.seeding.entries.desks import enter, owner, spring
 
 pytestmark = pytest.mark.django_db
@@ -159,6 +161,20 @@ def test_a_roster_is_looked_through_and_taken_in_without_choosing_it_again(clien
     assert Act.objects.filter(verb="roster.committed").count() == 1
     assert client.post(page, {"do": "commit", "key": "k1"}).status_code == 302
     assert Act.objects.filter(verb="roster.committed").count() == 1
+
+
+def test_a_roster_that_was_only_looked_at_is_deleted_a_day_later(client: Client) -> None:
+    """When the next one is looked at; a younger one stays."""
+    upload(client, ROSTER)
+    (first,) = Job.objects.all()
+    upload(client, ROSTER)
+    first.refresh_from_db()
+    assert first.source.storage.exists(first.source.name)
+    Job.objects.update(created_at=first.created_at - timedelta(days=1))
+    kept = first.source.name
+    upload(client, ROSTER)
+    assert sum(bool(job.source) for job in Job.objects.all()) == 1
+    assert not first.source.storage.exists(kept)
 
 
 def test_the_same_roster_twice_adds_nothing_twice(client: Client) -> None:
