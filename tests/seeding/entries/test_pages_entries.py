@@ -171,10 +171,10 @@ def test_a_roster_that_was_only_looked_at_is_deleted_a_day_later(client: Client)
     first.refresh_from_db()
     assert first.source.storage.exists(first.source.name)
     Job.objects.update(created_at=first.created_at - timedelta(days=1))
-    kept = first.source.name
+    count = len(first.source.storage.listdir("jobs/in")[1])
     upload(client, ROSTER)
     assert sum(bool(job.source) for job in Job.objects.all()) == 1
-    assert not first.source.storage.exists(kept)
+    assert len(first.source.storage.listdir("jobs/in")[1]) == count - 1
 
 
 def test_the_same_roster_twice_adds_nothing_twice(client: Client) -> None:
