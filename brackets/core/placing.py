@@ -210,11 +210,11 @@ def _moved_up(groups: Groups, settled: Collection[int], places: Collection[int])
     final: Groups = {}
     better = 0
     for place in sorted(places):
-        if place not in settled:
-            break
         if group := groups.get(place):
             final[min(place, better + 1)] = group
             better += len(group)
+        if place not in settled:
+            break
     return final
 
 

@@ -11,6 +11,7 @@ from django.db.models import Count, Q, QuerySet
 from brackets.core.errors import FieldSizeNotOffered
 from brackets.core.formats import Shape, build, shape
 from brackets.core.graph import BoutKey, Bracket, Format, LineUp
+from brackets.core.latest import exchanges
 from brackets.core.rules import BracketRules
 from brackets.models import Bout, Drawn
 from seeding.entries.core.rulebook import upgrade
@@ -46,6 +47,15 @@ def bracket(of: Drawn) -> Bracket:
     """The bracket as the core knows it; entries by their keys."""
     lines = line_up(of.lines)
     return _built(lines, of.places, rules_of(of.weight_class.division))
+
+
+def crossings_of(of: Drawn) -> list[list[int]]:
+    """Of an elimination, for championship rounds 2 to the semifinals: the bouts whose losers meet
+    the winners of consolation bouts 1, 2, ..., in this order."""
+    if bracket(of).format is not Format.ELIMINATION:
+        return []
+    size = rules_of(of.weight_class.division).size(len(of.lines))
+    return [list(one.order) for one in exchanges(size)]
 
 
 @lru_cache(maxsize=256)

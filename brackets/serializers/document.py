@@ -3,6 +3,7 @@
 from typing import Any
 
 from brackets.models import Bout, Drawn, Placing
+from brackets.queries import crossings_of
 from brackets.queries.draw_file import DrawFile
 from brackets.serializers.draw_file import commitment_section, draw_item
 from seeding.entries.models import Tournament
@@ -28,7 +29,8 @@ def drawn_sections(tournament: Tournament) -> Item:
 def _brackets(tournament: Tournament, file: DrawFile) -> list[Item]:
     """Format, lines from top to bottom, and how the lot fell.
 
-    `drawn_lines`: the lines as they were drawn, where they are others now.
+    `drawn_lines`: the lines as they were drawn, where they are others now. `crossings`: those of
+    an elimination, so that nobody has to search for the latest.
     """
     rows = Drawn.objects.filter(weight_class__tournament=tournament)
     rows = rows.prefetch_related("line_changes__author")
@@ -38,10 +40,11 @@ def _brackets(tournament: Tournament, file: DrawFile) -> list[Item]:
             "format": row.format,
             "lines": row.lines,
             **({"drawn_lines": row.drawn_lines} if row.drawn_lines != row.lines else {}),
+            **({"crossings": crossed} if (crossed := crossings_of(row)) else {}),
             **_changes(row),
             "draw": draw_item(row, file),
         }
-        for row in rows.select_related("weight_class").order_by("weight_class__position")
+        for row in rows.select_related("weight_class__division").order_by("weight_class__position")
     ]
 
 

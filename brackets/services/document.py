@@ -7,7 +7,7 @@ from typing import Any
 from django.db.models import QuerySet
 
 from brackets.models import Bout, Drawn
-from brackets.queries import line_up
+from brackets.queries import crossings_of, line_up
 from brackets.queries.commitment import commitment_of
 from brackets.queries.draw_file import DrawFile
 from brackets.services.draw import lay, set_lines
@@ -57,8 +57,15 @@ def _restore(weight: WeightClass, file: DrawFile, item: Document, where: str) ->
         _check_lines(weight, line_up(item.get(name, ())), f"{where}.{name}")
     WeightClass.objects.filter(pk=weight.pk).update(locked=True)
     made = set_lines(weight, lines, lot_seed, kept)
+    _check_crossings(made, item.get("crossings"), f"{where}.crossings")
     load_changes(made, item.get("line_changes", ()), f"{where}.line_changes")
     return made
+
+
+def _check_crossings(made: Drawn, given: object, where: str) -> None:
+    if given is not None and given != (used := crossings_of(made)):
+        hint = f"By the rule book of this division they are {used}; correct it, or leave this out."
+        raise Invalid([Problem(where, hint)])
 
 
 def _told(weight: WeightClass, file: DrawFile, item: Document) -> dict[str, object]:

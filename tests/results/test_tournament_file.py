@@ -231,3 +231,12 @@ def test_a_number_of_places_without_points_is_refused() -> None:
         Invalid, match=r"weight_classes\[0\].places: .* no team points for 7 places"
     ):
         load(file)
+
+
+def test_crossings_are_told_and_others_are_refused() -> None:
+    tournament = played(("125",), 16, 0.0)
+    file = json.loads(json.dumps(dump(tournament)))
+    assert file["brackets"][0]["crossings"] == [[3, 4, 1, 2], [2, 1]]
+    file["brackets"][0]["crossings"][1] = [1, 2]
+    with pytest.raises(Invalid, match=r"brackets\[0\].crossings: By the rule book .*\[2, 1\]\]"):
+        reloaded(file)

@@ -124,6 +124,7 @@ FULL: dict[str, Any] = {
             "weight_class": "125",
             "lines": ["e1", None, ["e32", "e33"]],
             "drawn_lines": ["e1", None, ["e33", "e32"]],
+            "crossings": [[2, 1]],
             "line_changes": [
                 {"kind": "swapped", "lines": [1, 2], "reason": "slip", "author": "ann"}
                 | {"at": "2026-01-10T08:00:00Z"},
