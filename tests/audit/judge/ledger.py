@@ -149,16 +149,16 @@ class Ledger:
         return bonus_of(kind, result, self.rules)
 
     def byes(self, before: list[tuple[Key, State]], to: Score) -> None:
-        """The byes before a bout that was won."""
+        """The byes before a bout that was won; those that do not score count in the row."""
         mode, row = str(self.rules["byes"]), self.rules["byes_in_a_row"]
         if mode == "none":
             return
+        if len(before) > 1 and row != "all":
+            before = before[-1:] if row == "last" else []
         if not self.rules["byes_from_double_loss"]:
             before = [(key, state) for key, state in before if state.drawn]
         if "championship" in mode:
             before = [b for b in before if self.at.plan.nodes[b[0]].side == "championship"]
-        if len(before) > 1 and row != "all":
-            before = before[-1:] if row == "last" else []
         for key, _ in before:
             to.add("advancement", self.advancement(key))
             if mode == "fall-bonus":

@@ -232,6 +232,6 @@ def seeds_on(
             continue
         index, half = spots[rank]
         line = lines[index]
-        there = line[half] if isinstance(line, list) else line if half == 0 else None
+        there = line[half] if isinstance(line, list) else line  # beside a hole he is alone
         if there != entry:
             yield f"{where}: seed {rank} ({entry}) is not on line {index + 1}, but {there}"

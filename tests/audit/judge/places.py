@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from tests.audit.judge.facts import Facts
-from tests.audit.judge.model import Exit, Key, Node, Rank, Seat
+from tests.audit.judge.model import UNKNOWN, Exit, Key, Node, Rank, Seat
 from tests.audit.judge.poolrank import SETTLED, pool_keys
 from tests.audit.judge.standing import Standing, State
 
@@ -31,12 +31,15 @@ class Placing:
         self.rule = facts.settings["bracket"]["open_place"]
         self.got = Places()
         self.lost_all = False  # whether a challenge counts as lost that is spared by now
+        self.met_all = True  # whether all who could meet him on the way last gone are known
+        self.kept_only: dict[str, int] = {}  # certain to who is out, and not yet given
 
     def work(self) -> Places:
         """Final places and running ones."""
         final = self.wrestled()
         final = {e: p for e, p in final.items() if self.may_place(e)}
         running = {e: p for e, p in self.guaranteed().items() if self.may_place(e)}
+        running |= {e: p for e, p in self.kept_only.items() if self.may_place(e)}
         running |= final
         if self.rule == "moved-up":
             final = self.moved_up(final)
@@ -70,6 +73,8 @@ class Placing:
             if nodes[key].side != "pool"
         }
         found: dict[str, int] = {}
+        for claimant, bout in self.at.pending.items():
+            self.out_in(nodes[bout], claimant)
         for (pool, rank), place in self.at.plan.pool_places.items():
             self.pool_place(pool, rank, place, found)
         found = {entry: place for entry, place in found.items() if entry not in last}
@@ -112,16 +117,22 @@ class Placing:
             if Exit(node.key, won) not in self.users and not ruled:
                 who = state.winner if won else state.loser
                 found.append((who, node.win_place if won else node.lose_place))
-        return found + [(entry, self.kept(node)) for entry in state.lost_both]
+        return found + [(entry, self.out_in(node, entry)) for entry in state.lost_both]
 
-    def kept(self, node: Node) -> int | None:
-        """The place of both when nobody won: of a placing bout, or the one certain already."""
+    def out_in(self, node: Node, entry: str) -> int | None:
+        """The place of a side when nobody won: of a placing bout, or the one certain already.
+
+        None before it is given, which is once all who could meet him on his way are known.
+        """
         if node.win_place is not None:
             return node.win_place if self.rule == "shared" else node.lose_place
-        self.lost_all = True
+        self.lost_all = self.met_all = True
         place = self.worst(node.key, won=False)
         self.lost_all = False
-        return place
+        if place is None or (self.met_all and entry not in self.at.pending):
+            return place
+        self.kept_only[entry] = place
+        return None
 
     def worst(self, key: Key, won: bool) -> int | None:
         """The worst place of whoever leaves a bout this way."""
@@ -136,6 +147,7 @@ class Placing:
         node, state = self.at.plan.nodes[key], self.at.states[key]
         if state.status == "spared" and not self.lost_all:
             return node.lose_place if slot else node.win_place
+        self.met_all &= state.sides[1 - slot] != UNKNOWN
         if state.sides[1 - slot] is None:
             return self.worst(key, won=True)
         return self.worst(key, won=False)
@@ -153,7 +165,13 @@ class Placing:
                     place = self.worst_seat(key, slot)
                     if place is not None:
                         found[entry] = place
-        return found | self.pool_guaranteed()
+        stands = {
+            entry
+            for key, state in self.at.states.items()
+            for entry in state.sides
+            if self.at.plan.nodes[key].side != "pool"
+        }
+        return found | {e: p for e, p in self.pool_guaranteed().items() if e not in stands}
 
     def pool_guaranteed(self) -> dict[str, int]:
         """In a pool: passed by everyone who can reach the wins that he has on the mat."""

@@ -190,7 +190,8 @@ class Pass:
         out = [side for side in (top, bottom) if side]
         if self.drops(node) and not state.implied:
             state.loser = top
-            out = [bottom] if bottom and not self.claim(node.key, bottom) else []
+            claimed = bottom is None or self.claim(node.key, bottom)
+            out = [bottom] if bottom and not claimed else []
         state.lost_both = tuple(out)
 
     def drops(self, node: Node) -> bool:
@@ -200,7 +201,10 @@ class Pass:
         return rule == "drop" and node.side == "championship" and own
 
     def claim(self, key: Key, entry: str) -> bool:
-        """The bottom side takes the loser's line of the next championship bout, if there is one."""
+        """The bottom side takes the loser's line of the next championship bout, if there is one.
+
+        While the bout above it can still be lost by both, it is open whose line that is.
+        """
         onward = self.users.get(Exit(key, True))
         if onward is None or self.plan.nodes[onward[0]].side != "championship":
             return False
@@ -209,8 +213,22 @@ class Pass:
             return False
         if self.facts.rulings.seats.get(onward) is not None:
             return False  # somebody is seated there, so that the bout is wrestled
+        if onward[1] == 1 and self.still_lost(target):
+            self.claims[target] = UNKNOWN
+            self.at.pending[entry] = key
+            return True
         self.claims[target] = entry
         return True
+
+    def still_lost(self, target: Key) -> bool:
+        """Whether the bout on the top side of a bout can still be lost by both."""
+        above = self.plan.nodes[target].sources[0]
+        if not isinstance(above, Exit):
+            return False
+        node, state = self.plan.nodes[above.key], self.at.states[above.key]
+        if state.status not in ("waiting", "ready") or not self.drops(node):
+            return False
+        return not any(side is None or (side and self.is_out(side, node)) for side in state.sides)
 
     def drawn_bout(self, key: Key) -> bool:
         """Whether a bout is wrestled if everyone appears."""

@@ -69,7 +69,7 @@ def plan_of(facts: Facts, deep: list[int], wrestled: list[int]) -> Plan:
 def challenged(facts: Facts) -> list[int]:
     """The places whose holders are challenged."""
     rules = facts.settings["bracket"]
-    if rules["wrestleback"] == "double-elimination":
+    if facts.format == "elimination" and rules["wrestleback"] == "double-elimination":
         return []
     most = min(facts.given, len(facts.holders()) - 1)  # who is just below must be there
     return [place for place in rules["true_places"] if place <= most]
@@ -110,7 +110,7 @@ def crossed(document: Doc, facts: Facts) -> dict[int, set[int]]:
     tasks = [task_of(facts, [m] * (rounds - 2), DEEPEST) for m in (0, 1)]
     plans = [eliminate(task).nodes for task in tasks]
     numbers = {tasks[0].code(n): n for n in range(2, rounds)}
-    found: dict[int, set[int]] = {}
+    found = told_crossings(document, facts)
     for key, node in plans[0].items():
         source = node.sources[1]
         if node.sources[1] == plans[1][key].sources[1] or not isinstance(source, Exit):
@@ -122,6 +122,17 @@ def crossed(document: Doc, facts: Facts) -> dict[int, set[int]]:
         if where:
             masks_seen = {(source.key[1] - 1) ^ (p - 1) for p in where}
             found[number] = found.get(number, masks_seen) & masks_seen
+    return found
+
+
+def told_crossings(document: Doc, facts: Facts) -> dict[int, set[int]]:
+    """The exchanges that the bracket names, by championship round; none where it is no exchange."""
+    mine = [one for one in document["brackets"] if one["weight_class"] == facts.weight]
+    found = {}
+    for number, order in enumerate(mine[0].get("crossings", []), start=2):
+        mask = order[0] - 1
+        exchanged = all(at ^ mask == bout - 1 for at, bout in enumerate(order))
+        found[number] = {mask} if exchanged else set()
     return found
 
 

@@ -23,9 +23,12 @@ class State:
 
 @dataclass
 class Standing:
-    """All bouts of a weight; `order`: of each pool, best first, those still tied together."""
+    """All bouts of a weight; `order`: of each pool, best first, those still tied together.
+
+    `pending`: whose line is still open after a bout that nobody won, and that bout.
+    """
 
     plan: Plan
     states: dict[Key, State] = field(default_factory=dict)
     order: list[list[list[str]]] = field(default_factory=list)
-    adrift: list[tuple[str, Key]] = field(default_factory=list)
+    pending: dict[str, Key] = field(default_factory=dict)
