@@ -129,8 +129,7 @@ def _certain(wiring: Wiring, values: Sequence[Occupant], way: int) -> bool:
     other = values[wiring.inputs[bout][1 - slot]]
     if other is Vacancy.OPEN:
         return False
-    ahead = (2 * bout,) if other is Vacancy.EMPTY else (2 * bout, 2 * bout + 1)
-    return all(_certain(wiring, values, one) for one in ahead)
+    return _certain(wiring, values, 2 * bout + (other is not Vacancy.EMPTY))
 
 
 def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:
