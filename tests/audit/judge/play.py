@@ -59,7 +59,9 @@ class Pass:
         """
         leader = self.gone_on(source.leader)
         if leader == UNKNOWN:
-            return (UNKNOWN, False) if self.possible(source) else (None, True)
+            if not self.possible(source):
+                return None, True
+            return (UNKNOWN if self.may_have_beaten(source) else None), False
         if leader is None:
             return None, self.at.states[source.leader].drawn
         for key, state in self.at.states.items():
@@ -70,6 +72,18 @@ class Pass:
                 loser = self.facts.rulings.ends.get((key, False), state.loser)
                 return (loser if beat and loser != leader else None), state.drawn
         return None, True  # he stood in no bout of that round
+
+    def may_have_beaten(self, source: Beaten) -> bool:
+        """Whether whoever becomes the leader may have beaten somebody in a round."""
+        for key, state in self.at.states.items():
+            if key[0] != source.code or source.at not in (None, key[1]):
+                continue
+            if self.leads(key, source.leader):
+                winner = self.gone_on(key)
+                loser = self.facts.rulings.ends.get((key, False), state.loser)
+                if None not in (winner, loser) and (winner == UNKNOWN or winner != loser):
+                    return True
+        return False
 
     def gone_on(self, key: Key) -> Seat:
         """Who has gone on from a bout: its winner, or whom a ruling has in his seat."""
