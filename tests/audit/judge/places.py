@@ -89,6 +89,12 @@ class Placing:
             shared = self.rule == "shared" and node.win_place is not None
             if self.rule != "moved-up" and not shared:
                 self.got.alone |= set(taken) & set(state.lost_both)
+        self.kept_only = {
+            entry: place
+            for entry, place in self.kept_only.items()
+            if entry in self.at.states[last[entry]].lost_both
+            or last[entry] == self.at.pending.get(entry)
+        }
         for (key, won), entry in self.facts.rulings.ends.items():
             if key in nodes and Exit(key, won) not in self.users and entry:
                 ruled = nodes[key].win_place if won else nodes[key].lose_place
