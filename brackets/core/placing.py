@@ -81,7 +81,7 @@ def _stopped(
     line = way if walked.states[i].implied else walked.inherits.get(i, way)
     waits = walked.values[line] is Vacancy.OPEN
     place = max(ways[way], ways[line] if waits else 0)
-    return _Stop(place, not waits and _certain(wiring, walked.values, way), not moving)
+    return _Stop(place, not waits and _certain(wiring, walked.values, ways, way), not moving)
 
 
 def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
@@ -121,15 +121,22 @@ def _taking(wiring: Wiring, values: Sequence[Occupant], way: int) -> int:
     return way
 
 
-def _certain(wiring: Wiring, values: Sequence[Occupant], way: int) -> bool:
-    """Whether nothing can change any more about the worst place behind a way."""
+def _certain(wiring: Wiring, values: Sequence[Occupant], ways: Sequence[int], way: int) -> bool:
+    """Whether nothing can change any more about the worst place behind a way.
+
+    What is not known yet can only make a place better, so the worst of two ways is enough.
+    """
     if (seat := wiring.onward[way]) < 0:
         return True
     bout, slot = divmod(seat, 2)
     other = values[wiring.inputs[bout][1 - slot]]
     if other is Vacancy.OPEN:
         return False
-    return _certain(wiring, values, 2 * bout + (other is not Vacancy.EMPTY))
+    win, loss = 2 * bout, 2 * bout + 1
+    if other is Vacancy.EMPTY:
+        return _certain(wiring, values, ways, win)
+    worst = max(ways[win], ways[loss])
+    return any(_certain(wiring, values, ways, one) for one in (loss, win) if ways[one] == worst)
 
 
 def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:
