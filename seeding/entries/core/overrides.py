@@ -14,7 +14,9 @@ Settings = dict[str, object]
 def read_settings(text: str, base: Snapshot) -> tuple[Settings, tuple[Problem, ...]]:
     """The settings that the lines name, and everything that is wrong with the lines.
 
-    A value must be of the kind that stands in `base`: a number, true or false, a list, or text.
+    A value must be of the kind that stands in `base`: a number, true or false, a list, or text. A
+    list may be written as words with commas; a single word in its place stays one, as some lists
+    have a word instead, and what it may be says the reader of the section.
 
     >>> read_settings("team_points.byes = all", {"team_points": {"byes": "none"}})
     ({'team_points.byes': 'all'}, ())
@@ -84,11 +86,11 @@ def _value(text: str, present: object) -> object | None:
         return {"true": True, "yes": True, "false": False, "no": False}.get(text.casefold())
     if _is_number(present):
         return plain
-    if isinstance(present, list):
+    if text.startswith("["):
         return _list(text)
-    if present is None:
-        return plain if plain is not None else _list(text) if text.startswith("[") else text
-    return text or None
+    if isinstance(present, list) or (present is None and "," in text):
+        return _words(text)
+    return plain if present is None and plain is not None else text or None
 
 
 def _number(text: str) -> int | str | None:
@@ -114,9 +116,19 @@ def _list(text: str) -> list[object] | None:
     return value if isinstance(value, list) else None
 
 
+def _words(text: str) -> list[object] | str | None:
+    """Words or numbers between commas; a single word as it is."""
+    words = [word.strip() for word in text.split(",")]
+    if not all(words):
+        return None
+    read: list[object] = [word if (n := _number(word)) is None else n for word in words]
+    return text if read == [text] else read
+
+
 def _wanted(present: object) -> str:
     if isinstance(present, bool):
         return "true or false"
     if isinstance(present, list):
-        return f"a list such as {json.dumps(present, ensure_ascii=False)}"
+        said = ", ".join(map(str, present)) or "[]"
+        return f"a list such as {said}"
     return "a number" if _is_number(present) else "a value"
