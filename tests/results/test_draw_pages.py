@@ -68,6 +68,16 @@ def test_a_committed_weight_asks_for_no_seed_and_then_for_a_reason(spring: Tourn
     assert Commitment.objects.get().secret in page()
 
 
+def test_who_draws_anew_is_told_that_the_secret_is_out(spring: Tournament) -> None:
+    director = signed_in("director", spring)
+    press(director, f"{DRAW}commitment/", "commit")
+    press(director, f"{DRAW}weights/120/", "draw")
+    warning = "anybody can work out beforehand what the next draw gives"
+    assert warning not in text(director.get(f"{DRAW}weights/120/anew/"))
+    press(director, f"{DRAW}commitment/", "reveal")
+    assert warning in text(director.get(f"{DRAW}weights/120/anew/"))
+
+
 def test_too_late_for_a_commitment(spring: Tournament) -> None:
     draw_every(call=CALL, tournament=spring)
     director = signed_in("director", spring)

@@ -10,6 +10,7 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from brackets import queries as brackets
+from brackets.queries.commitment import commitment_of
 from results.core.late import Phase, Remedy
 from results.forms.late import DoneForm, LateEntryForm, RemedyForm, SwapForm
 from results.queries.desk import full_name
@@ -135,7 +136,8 @@ def again(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResp
         messages.success(request, _("%(weight)s is drawn anew.") % {"weight": at.label})
         return _back(tournament, at)
     look = Look.under(request, done, at.version, lambda call: look_at_redraw(call, at))
-    shown |= {"look": look, "done": done}
+    made = commitment_of(tournament)
+    shown |= {"look": look, "done": done, "revealed": made and made.revealed_at}
     return render(request, "results/desk/late_redraw.html", shown)
 
 
