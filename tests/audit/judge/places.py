@@ -33,6 +33,7 @@ class Placing:
         self.lost_all = False  # whether a challenge counts as lost that is spared by now
         self.met_all = True  # whether all who could meet him on the way last gone are known
         self.kept_only: dict[str, int] = {}  # certain to who is out, and not yet given
+        self.seats: dict[tuple[Key, int, bool], tuple[int | None, bool]] = {}
 
     def work(self) -> Places:
         """Final places and running ones."""
@@ -149,14 +150,31 @@ class Placing:
         return self.worst_seat(*onward)
 
     def worst_seat(self, key: Key, slot: int) -> int | None:
-        """The worst place of whoever is on a side of a bout."""
+        """The worst place of whoever is on a side of a bout, whether he wins or loses it."""
+        at = (key, slot, self.lost_all)
+        if at not in self.seats:
+            self.seats[at] = self.lowest(key, slot)
+        place, met = self.seats[at]
+        self.met_all &= met
+        return place
+
+    def lowest(self, key: Key, slot: int) -> tuple[int | None, bool]:
+        """The worst place, and whether all are known who could meet him on a way to it."""
         node, state = self.at.plan.nodes[key], self.at.states[key]
         if state.status == "spared" and not self.lost_all:
-            return node.lose_place if slot else node.win_place
-        self.met_all &= state.sides[1 - slot] != UNKNOWN
-        if state.sides[1 - slot] is None:
-            return self.worst(key, won=True)
-        return self.worst(key, won=False)
+            return (node.lose_place if slot else node.win_place), True
+        other = state.sides[1 - slot]
+        ways = [self.behind(key, won) for won in ((True,) if other is None else (True, False))]
+        places = [place for place, _ in ways]
+        low = None if None in places else max(place for place in places if place)
+        return low, other != UNKNOWN and any(met for place, met in ways if place == low)
+
+    def behind(self, key: Key, won: bool) -> tuple[int | None, bool]:
+        """The worst place behind an exit, and whether all are known who could meet him there."""
+        before, self.met_all = self.met_all, True
+        place = self.worst(key, won)
+        met, self.met_all = self.met_all, before
+        return place, met
 
     def guaranteed(self) -> dict[str, int]:
         """The place that is certain to each entry who still has a bout."""
