@@ -72,11 +72,11 @@ class Against:
 
     @classmethod
     def of(cls, drawn: Iterable[Drawn]) -> "Against":
-        """Two queries."""
+        """Two queries; the author of a ruling is asked for where he is told, never in public."""
         pks = [row.pk for row in drawn]
         void = VoidBout.objects.filter(bout__drawn__in=pks)
         return cls(
-            tuple(Ruling.objects.filter(drawn__in=pks).select_related("author")),
+            tuple(Ruling.objects.filter(drawn__in=pks)),
             tuple(void.select_related("bout", "top", "bottom")),
         )
 

@@ -32,7 +32,7 @@ def writers() -> set[str]:
     for room in ROOMS:
         for module in modules(room):
             for name, made in inspect.getmembers(module, inspect.isfunction):
-                own = inspect.unwrap(made).__module__ == module.__name__
+                own = inspect.unwrap(made).__module__ == module.__name__ and name[0] != "_"
                 asks = inspect.signature(made).parameters.get("call")
                 if own and asks and asks.kind is inspect.Parameter.KEYWORD_ONLY:
                     found.add(name)
