@@ -44,9 +44,14 @@ class Drops:
         return EMPTY
 
     def stopped(self, states: list[BoutState], values: list[Occupant]) -> Iterator[tuple[str, int]]:
-        """Everyone from a fallen bout who has nowhere to go, or does not know yet."""
+        """Everyone from a fallen bout who has nowhere to go, or does not know yet.
+
+        Who dropped from it has gone on, also where a ruling then put another in his seat.
+        """
         for i in self.fallen:
-            heirs = values[2 * i + 1], values[self.inherits.get(i, 2 * i + 1)]
+            heirs = [values[2 * i + 1], values[self.inherits.get(i, 2 * i + 1)]]
+            if i in self.dropping and not states[i].implied:
+                heirs.append(states[i].sides[0])
             for side in states[i].sides:
                 if isinstance(side, str) and side not in heirs:
                     yield side, i

@@ -80,3 +80,17 @@ def test_who_is_ruled_out_of_the_ranks_of_a_pool_has_not_their_place() -> None:
     assert sides(after, "SF-1") == ["1", "7"]
     assert 7 not in after.places
     assert after.guaranteed["7"] == 4
+
+
+def test_who_dropped_and_was_displaced_has_no_place_of_the_bout_that_nobody_won() -> None:
+    used = rules(wrestleback="finalists", thirds="two", double_loss="drop")
+    built = bracket(8, 6, used)
+    given = {**told(by_seeds(built, used, "QF")), SF1: Verdict(None)}
+    third = BoutKey("3rd", 1)
+    before = play(built, given, used)
+    assert sides(before, "3rd-1") == ["empty", "1"]
+    seat = SeatRuling(third, (Seating(Seat(third, 1), "4"),), whole=False)
+    after = play(built, given, used, rulings=(seat,))
+    assert sides(after, "3rd-1") == ["empty", "4"]
+    assert "1" not in after.guaranteed
+    assert after.places[3] == ("4",)
