@@ -69,11 +69,14 @@ class Known:
             return OPEN
         if not isinstance(leader, str):
             return EMPTY
-        for i in special.bouts:
-            state, beaten = self.states[i], self.values[2 * i + 1]
-            if self.values[2 * i] == leader and leader in state.sides and not state.drawn:
-                return EMPTY if beaten == leader else beaten
-        self.missed.add(value)
+        stood = [
+            i for i in special.bouts if leader in self.states[i].sides and not self.states[i].drawn
+        ]
+        for i in stood:
+            if self.values[2 * i] == leader != self.values[2 * i + 1]:
+                return self.values[2 * i + 1]
+        if not stood:
+            self.missed.add(value)
         return EMPTY
 
     def pass_on(self, i: int, fed: tuple[int, int]) -> None:

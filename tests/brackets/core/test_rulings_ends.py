@@ -94,3 +94,17 @@ def test_who_dropped_and_was_displaced_has_no_place_of_the_bout_that_nobody_won(
     assert sides(after, "3rd-1") == ["empty", "4"]
     assert "1" not in after.guaranteed
     assert after.places[3] == ("4",)
+
+
+def test_a_chain_waits_by_the_draw_only_where_its_leader_was_spared_a_bout() -> None:
+    """9 lost the pigtail and was ruled in: nobody beaten by him, but no bye of the draw."""
+    used = rules(wrestleback="quarterfinal-winners", pigtails_up_to=1)
+    built = bracket(9, 8, used)
+    quarter, given = BoutKey("QF", 1), {BoutKey("P", 1): Verdict(0)}
+    waits = {}
+    for leader in ("1", "9"):
+        seat = SeatRuling(quarter, (Seating(Seat(quarter, 0), leader),), whole=False)
+        after = play(built, {**given, quarter: Verdict(0)}, used, rulings=(seat,))
+        assert sides(after, "C1-1")[0] == "empty"
+        waits[leader] = after.bouts[BoutKey("C1", 1)].drawn
+    assert waits == {"1": True, "9": False}
