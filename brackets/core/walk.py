@@ -76,10 +76,9 @@ def walk(
         given.put(values, fed)
         sides = values[fed[0]], values[fed[1]]
         need = Need.YES if key in given.needed else known.need(i, sides)
-        state = _settle(key, sides, absent.of(i, sides), need)
-        if key in verdicts or state.status is Status.BYE:
+        state = _ruled(_settle(key, sides, absent.of(i, sides), need), given)
+        if not state.ruled and (key in verdicts or state.status is Status.BYE):
             state = _told(state, verdicts.get(key), drawn=known.drawn(i, fed))
-        state = _ruled(state, given)
         states.append(state)
         values[2 * i], values[2 * i + 1] = _ways_on(i, state, drops)
         given.put(values, (2 * i, 2 * i + 1))

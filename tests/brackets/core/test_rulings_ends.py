@@ -4,7 +4,7 @@ import pytest
 
 from brackets.core.graph import BoutKey
 from brackets.core.progress import play
-from brackets.core.rulings import Seating, SeatRuling
+from brackets.core.rulings import ResultRuling, Seating, SeatRuling
 from brackets.core.sources import Exit, From, Seat
 from brackets.core.standing import Standing, Status, Verdict
 from tests.brackets.core.books import bracket, rules
@@ -108,3 +108,15 @@ def test_a_chain_waits_by_the_draw_only_where_its_leader_was_spared_a_bout() -> 
         assert sides(after, "C1-1")[0] == "empty"
         waits[leader] = after.bouts[BoutKey("C1", 1)].drawn
     assert waits == {"1": True, "9": False}
+
+
+def test_a_ruled_third_bout_keeps_its_result_when_a_correction_makes_it_needless() -> None:
+    used = rules(of_two="best-of-three")
+    built = bracket(2, 2, used)
+    keys = [BoutKey(f"RR{number}", 1) for number in (1, 2, 3)]
+    one, other = (str(side) for side in built.lines)
+    ruling = ResultRuling(keys[2], (one, other), 0)
+    for second in (0, 1):
+        given = {keys[0]: Verdict(0), keys[1]: Verdict(second), keys[2]: Verdict(1)}
+        after = play(built, given, used, rulings=(ruling,))
+        assert (after.bouts[keys[2]].winner, after.bouts[keys[2]].ruled) == (one, True)
