@@ -15,8 +15,8 @@ def read_settings(text: str, base: Snapshot) -> tuple[Settings, tuple[Problem, .
     """The settings that the lines name, and everything that is wrong with the lines.
 
     A value must be of the kind that stands in `base`: a number, true or false, a list, or text. A
-    list may be written as words with commas; a single word in its place stays one, as some lists
-    have a word instead, and what it may be says the reader of the section.
+    list may be written as words with commas, or as its one word; a word that stands alone beside
+    it in its table (crossings "latest") stands for itself.
 
     >>> read_settings("team_points.byes = all", {"team_points": {"byes": "none"}})
     ({'team_points.byes': 'all'}, ())
@@ -28,7 +28,7 @@ def read_settings(text: str, base: Snapshot) -> tuple[Settings, tuple[Problem, .
         if not name and not sign:
             continue
         wrong = _wrong_name(base, name) if sign else "write it as: name = value"
-        said = None if wrong else _value(value, value_of(base, name))
+        said = None if wrong else _value(value, base, name)
         if said is None:
             wrong = wrong or f"{name} must be {_wanted(value_of(base, name))}; it is “{value}”"
             problems.append(Problem(f"line {number}", wrong))
@@ -79,8 +79,19 @@ def _said(value: object) -> str:
     return value if isinstance(value, str) else json.dumps(value, ensure_ascii=False)
 
 
-def _value(text: str, present: object) -> object | None:
-    """The text as a value of the kind of `present`; None where it is none."""
+def _beside(base: Snapshot, name: str) -> set[str]:
+    """The words that stand alone in the same table."""
+    table = value_of(base, name.rpartition(".")[0])
+    values = table.values() if isinstance(table, Mapping) else ()
+    return {value for value in values if isinstance(value, str)}
+
+
+def _value(text: str, base: Snapshot, name: str) -> object | None:
+    """The text as a value of the kind that stands under the name; None where it is none.
+
+    In a table by number (of lines, of places) words with commas are a list whatever stands there.
+    """
+    present, numbered = value_of(base, name), name.rpartition(".")[2].isdecimal()
     plain = _number(text)
     if isinstance(present, bool):
         return {"true": True, "yes": True, "false": False, "no": False}.get(text.casefold())
@@ -88,8 +99,8 @@ def _value(text: str, present: object) -> object | None:
         return plain
     if text.startswith("["):
         return _list(text)
-    if isinstance(present, list) or (present is None and "," in text):
-        return _words(text)
+    if isinstance(present, list) or (numbered and "," in text):
+        return text if text in _beside(base, name) else _words(text)
     return plain if present is None and plain is not None else text or None
 
 
@@ -116,13 +127,12 @@ def _list(text: str) -> list[object] | None:
     return value if isinstance(value, list) else None
 
 
-def _words(text: str) -> list[object] | str | None:
-    """Words or numbers between commas; a single word as it is."""
+def _words(text: str) -> list[object] | None:
+    """Words or numbers between commas; None where one is missing."""
     words = [word.strip() for word in text.split(",")]
     if not all(words):
         return None
-    read: list[object] = [word if (n := _number(word)) is None else n for word in words]
-    return text if read == [text] else read
+    return [word if (n := _number(word)) is None else n for word in words]
 
 
 def _wanted(present: object) -> str:
