@@ -134,7 +134,7 @@ class AlreadyWrestled(Refusal):
     """A draw cannot be taken back once bouts of it have results."""
 
     code = "already-wrestled"
-    template = "{count} bouts of {weight} have a result. Take these back first, then the draw."
+    template = "Bouts of {weight} that have a result: {count}. Take these back first, then the draw."
 
 
 class UnknownMat(Refusal):

@@ -82,10 +82,10 @@ def test_a_draw_is_not_taken_back_once_a_bout_is_wrestled(
     sent = {**form(text(director.get(f"{DRAW}weights/125/")), "take-back"), "do": "take-back"}
     wrestle(numbered_bout(event, 1), 0)
     page = text(director.get(f"{DRAW}weights/125/"))
-    assert "1 bout has a result, so the draw stands." in page
+    assert "The draw stands. Bouts of 125 that have a result: 1. Take these back first" in page
     assert "take-back" not in buttons(director, f"{DRAW}weights/125/")
     answer = director.post(f"{DRAW}weights/125/", sent, follow=True)
-    assert "1 bouts of 125 have a result." in text(answer)
+    assert "Bouts of 125 that have a result: 1." in text(answer)
 
 
 def test_an_old_page_does_not_draw(director: Client) -> None:

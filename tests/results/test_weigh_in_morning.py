@@ -175,7 +175,7 @@ def test_a_weight_that_has_begun_says_at_once_who_can_come_late(meet: Tournament
         wrestle(row, 0)
     full = text(client.get(page))
     assert "Nobody can come late here." in full
-    assert "8 bouts of 125 have a result. Take these back first" in full
+    assert "Bouts of 125 that have a result: 8. Take these back first" in full
     assert 'name="family"' not in full
 
 

@@ -13,6 +13,7 @@ from brackets.services import number_bouts, send_to_mat
 from results.forms.draw import DrawForm, SendForm, TakeBackForm
 from results.queries.draws import draw_told
 from results.services import draw_every, draw_weight, take_back_draw
+from results.views.desk.late import begun_at
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right
 from seeding.entries.queries import weight as weight_of
@@ -71,6 +72,7 @@ def weight(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRes
         "stage": next(one for one in stages if one.weight.pk == at.pk),
         "lines": queries.starters(at),
         "told": draw_told(at),
+        "begun": begun_at(at) if at.locked else "",
         "form": form,
         "taken_back": back,
     }

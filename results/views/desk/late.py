@@ -87,7 +87,7 @@ def newcomer(request: HttpRequest, tournament: Tournament, weight: str) -> HttpR
     """Somebody who comes late; `?family=`: what would follow."""
     at = queries.weight(tournament, weight)
     made = brackets.find_drawn(at)
-    free, begun = usable_lines(made) if made else (), _begun(at) if made else ""
+    free, begun = usable_lines(made) if made else (), begun_at(at) if made else ""
     form = LateEntryForm.of(at, free, request.GET or None, anew=not begun)
     shown = _of_weight(tournament, at) | {"form": form, "drawn": made, "begun": begun, "free": free}
     shown["group"] = text_of(GroupedByPage(weight=at.label)) if is_group(at) else ""
@@ -141,7 +141,7 @@ def again(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResp
     return render(request, "results/desk/late_redraw.html", shown)
 
 
-def _begun(weight: WeightClass) -> str:
+def begun_at(weight: WeightClass) -> str:
     """Why a weight cannot be drawn anew; "" where it can."""
     try:
         refuse_begun(weight)
