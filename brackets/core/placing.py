@@ -153,13 +153,19 @@ def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:
             continue
         occupant = walked.values[value]
         (waiting if occupant is Vacancy.OPEN else settled).add(place)
-        if not isinstance(occupant, str):
-            continue
-        exit_of = value // 2 if value < wiring.first_special else -1
-        last = lasts.get(occupant, -1) <= exit_of
-        if walked.ended[occupant] == value if occupant in walked.ended else last:
+        if isinstance(occupant, str) and _goes_out(wiring, walked, lasts, occupant, value):
             groups.setdefault(place, []).append(occupant)
     return groups, settled - waiting
+
+
+def _goes_out(
+    wiring: Wiring, walked: Walk, lasts: Mapping[Occupant, int], entry: str, value: int
+) -> bool:
+    """Whether an entry who has come to a way goes out there; a rank in a pool is behind no bout."""
+    if entry in walked.ended:
+        return walked.ended[entry] == value
+    bout = value // 2 if value < wiring.first_special else -1
+    return lasts.get(entry, -1) <= bout
 
 
 def _in_pools(bracket: Bracket, walked: Walk, ways: Sequence[int]) -> dict[str, int]:
