@@ -134,7 +134,9 @@ class AlreadyWrestled(Refusal):
     """A draw cannot be taken back once bouts of it have results."""
 
     code = "already-wrestled"
-    template = "Bouts of {weight} that have a result: {count}. Take these back first, then the draw."
+    template = (
+        "Bouts of {weight} that have a result: {count}. Take these back first, then the draw."
+    )
 
 
 class UnknownMat(Refusal):
