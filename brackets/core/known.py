@@ -69,13 +69,12 @@ class Known:
             return OPEN
         if not isinstance(leader, str):
             return EMPTY
-        stood = [
-            i for i in special.bouts if leader in self.states[i].sides and not self.states[i].drawn
-        ]
+        stood = [i for i in special.bouts if leader in self.states[i].sides]
+        byes = [i for i in stood if self.states[i].drawn]
         for i in stood:
-            if self.values[2 * i] == leader != self.values[2 * i + 1]:
+            if i not in byes and self.values[2 * i] == leader != self.values[2 * i + 1]:
                 return self.values[2 * i + 1]
-        if not stood:
+        if byes or not stood:
             self.missed.add(value)
         return EMPTY
 

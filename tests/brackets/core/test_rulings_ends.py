@@ -120,3 +120,17 @@ def test_a_ruled_third_bout_keeps_its_result_when_a_correction_makes_it_needless
         given = {keys[0]: Verdict(0), keys[1]: Verdict(second), keys[2]: Verdict(1)}
         after = play(built, given, used, rulings=(ruling,))
         assert (after.bouts[keys[2]].winner, after.bouts[keys[2]].ruled) == (one, True)
+
+
+def test_a_bye_of_the_leader_counts_also_where_he_lost_another_bout_of_the_round() -> None:
+    """1 had a bye, and was ruled into the bout beside, where 8 beat him: 8 waits by the draw."""
+    used = rules(wrestleback="finalists", thirds="two")
+    built = bracket(13, 6, used)
+    beside, quarter, semi = BoutKey("R1", 2), BoutKey("QF", 1), SF1
+    seat = SeatRuling(beside, (Seating(Seat(beside, 0), "1"),), whole=False)
+    given = told(by_seeds(built, used, "R1")) | {beside: Verdict(1)}
+    given |= {quarter: Verdict(0), BoutKey("QF", 2): Verdict(0), semi: Verdict(0)}
+    after = play(built, given, used, rulings=(seat,))
+    assert sides(after, "R1-2") == ["1", "8"]
+    assert sides(after, "C1-1") == ["empty", "8"]
+    assert after.bouts[BoutKey("C1", 1)].drawn
