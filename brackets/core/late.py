@@ -131,6 +131,8 @@ def _swapped(lines: LineUp, pair: tuple[int, ...]) -> LineUp:
     if len(set(pair)) != 2 or not all(1 <= one <= len(lines) for one in pair):
         raise LineChangeUnfit(problem=f"two different lines from 1 to {len(lines)} change places")
     one, other = (at - 1 for at in pair)
+    if lines[one] is None and lines[other] is None:
+        raise LineChangeUnfit(problem="both lines are byes, so nothing would change places")
     found = list(lines)
     found[one], found[other] = found[other], found[one]
     return tuple(found)

@@ -29,8 +29,7 @@ def drawn_sections(tournament: Tournament) -> Item:
 def _brackets(tournament: Tournament, file: DrawFile) -> list[Item]:
     """Format, lines from top to bottom, and how the lot fell.
 
-    `drawn_lines`: the lines as they were drawn, where they are others now. `crossings`: those of
-    an elimination, so that nobody has to search for the latest.
+    `crossings`: those of an elimination, so that nobody has to search for the latest.
     """
     rows = Drawn.objects.filter(weight_class__tournament=tournament)
     rows = rows.prefetch_related("line_changes__author")
@@ -39,7 +38,6 @@ def _brackets(tournament: Tournament, file: DrawFile) -> list[Item]:
             "weight_class": row.weight_class.key,
             "format": row.format,
             "lines": row.lines,
-            **({"drawn_lines": row.drawn_lines} if row.drawn_lines != row.lines else {}),
             **({"crossings": crossed} if (crossed := crossings_of(row)) else {}),
             **_changes(row),
             "draw": draw_item(row, file),
@@ -49,7 +47,10 @@ def _brackets(tournament: Tournament, file: DrawFile) -> list[Item]:
 
 
 def _changes(row: Drawn) -> Item:
-    """`line_changes`: what was changed after the draw, where anything was."""
+    """`line_changes`: what was changed after the draw; `drawn_lines`: the lines before it.
+
+    Lines that differ without a record of how come out of a file that did not say it either.
+    """
     items = [
         {
             **one.given,
@@ -59,7 +60,9 @@ def _changes(row: Drawn) -> Item:
         }
         for one in row.line_changes.all()
     ]
-    return {"line_changes": items} if items else {}
+    if not items:
+        return {"drawn_lines": row.drawn_lines} if row.drawn_lines != row.lines else {}
+    return {"drawn_lines": row.drawn_lines, "line_changes": items}
 
 
 def bout_items(tournament: Tournament) -> list[tuple[Bout, Item]]:

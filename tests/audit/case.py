@@ -50,16 +50,38 @@ PLACEMENT: Mapping[int, tuple[str | int, ...]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Case:
-    """A tournament to be made. `singly`: every result is an act of its own."""
+class Form:
+    """What a weight is wrestled by, and by how many."""
 
-    seed: int
-    number: int
-    row: Row
     book: str
     settings: Mapping[str, Setting]
     entrants: int
     places: int
+
+    @classmethod
+    def any(cls, chance: Random, row: Row) -> "Form":
+        """One of a row, by chance."""
+        book = chance.choice(row.books)
+        places = chance.choice([one for one in PLACEMENT if one <= row.most])
+        if book == INTERNATIONAL:
+            places = chance.choice((4, 6))
+        switches = {**_switches(chance, book), **row.settings}
+        return cls(book, switches, chance.choice(row.entrants), places)
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A tournament to be made.
+
+    `beside`: the form of a second weight in a division of its own, if there is one. `singly`: every
+    result is an act of its own.
+    """
+
+    seed: int
+    number: int
+    row: Row
+    form: Form
+    beside: Form | None
     events: tuple[Event, ...]
     singly: bool
 
@@ -72,23 +94,22 @@ def case(seed: int, number: int) -> Case:
     """The tournament of a number: rows take turns, and in each row what shall happen."""
     chance = Random(f"{seed}/{number}/case")
     row = ROWS[number % len(ROWS)]
-    book = chance.choice(row.books)
-    places = chance.choice([one for one in PLACEMENT if one <= row.most])
-    if book == INTERNATIONAL:
-        places = chance.choice((4, 6))
-    switches = {**_switches(chance, book), **row.settings}
+    form = Form.any(chance, row)
+    small = [one for one in ROWS if max(one.entrants) <= MANY]
+    other = Form.any(chance, chance.choice(small)) if chance.random() < OTHER else None
     return Case(
         seed=seed,
         number=number,
         row=row,
-        book=book,
-        settings=switches,
-        entrants=chance.choice(row.entrants),
-        places=places,
+        form=form,
+        beside=other,
         events=_events(chance, row, number // len(ROWS)),
         singly=chance.random() < SINGLY,
     )
 
+
+OTHER, MANY = 0.2, 16
+"""The share of tournaments with a second division, and how many are in its weight at most."""
 
 SINGLY = 0.2
 """The share of tournaments whose results are entered one by one, each a whole act with its row in
@@ -116,10 +137,10 @@ def _switches(chance: Random, book: str) -> dict[str, Setting]:
 
 
 def _events(chance: Random, row: Row, turn: int) -> tuple[Event, ...]:
-    """Three by turns and up to two by chance; once in a while nothing."""
+    """Four by turns and up to two by chance; once in a while nothing."""
     if turn % 13 == 12:
         return ()
     possible = row.events
-    found = [possible[(turn + step) % len(possible)] for step in (0, 4, 7)]
+    found = [possible[(turn + step) % len(possible)] for step in (0, 3, 5, 8)]
     found += chance.sample(list(possible), chance.choice((0, 1, 2)))
     return tuple(dict.fromkeys(found))

@@ -13,18 +13,20 @@ from results.models import Withdrawal
 from results.queries.facts import rules_of
 from results.services import adjust, draw_weight
 from results.services.load import load_tournament
-from seeding.entries.models import Division, Entry, Organisation, Team, Tournament, WeightClass
+from seeding.entries.models import Entry, Organisation, Team, Tournament, WeightClass
 from seeding.entries.services import found_organisation, scratch_entry
 from seeding.journal.services import OPERATOR, Call
 from tests.audit.case import Case
 from tests.audit.events import CHOICES, SEATS, Event
 from tests.audit.files import BESIDE, WEIGHT, begin
 from tests.audit.hall import FIRST, Hall
+from tests.audit.late import change_late
 from tests.audit.mending import correct, double_disqualification, make_ruling
 from tests.audit.outcomes import any_outcome, side
 
 CORRECTIONS = (Event.CORRECTED, *CHOICES)
 RULINGS = (*SEATS, Event.RULED_RESULT, Event.RULED_PLACE)
+BETWEEN = (Event.LATE_CHANGE, *CORRECTIONS, *RULINGS)
 LEAVING = [str(one) for one in Withdrawal.Kind if one is not Withdrawal.Kind.MISCONDUCT]
 
 
@@ -113,16 +115,22 @@ class Day:
         """What shall happen between two waves; whether anything did."""
         done = self._leave(at_end=at_end)
         for event in list(self.waiting):
-            late = event is Event.RULED_PLACE and not at_end
-            if event not in (*CORRECTIONS, *RULINGS) or late or self.chance.random() > often:
+            early = event is Event.RULED_PLACE and not at_end
+            soon = 0.6 if event is Event.LATE_CHANGE else often
+            if event not in BETWEEN or early or self.chance.random() > soon:
                 continue
-            act = correct if event in CORRECTIONS else make_ruling
-            if act(self.hall, self.chance, event):
+            if self._act(event):
                 self._happened(event)
                 done = True
             elif at_end:
                 self.waiting.remove(event)
         return done
+
+    def _act(self, event: Event) -> bool:
+        if event is Event.LATE_CHANGE:
+            return change_late(self.hall, self.chance)
+        act = correct if event in CORRECTIONS else make_ruling
+        return act(self.hall, self.chance, event)
 
     def _leave(self, *, at_end: bool) -> bool:
         """Somebody who stands in a bout of a round that is aimed at leaves before it."""
@@ -153,7 +161,7 @@ class Day:
 
     def _adjust(self) -> None:
         team = Team.objects.filter(tournament=self.hall.tournament).order_by("pk").first()
-        division = Division.objects.get(tournament=self.hall.tournament)
+        division = self.hall.drawn.weight_class.division
         if team:
             points = Decimal(self.chance.choice(("-1", "-0.5", "2")))
             adjust(call=self.hall.call, division=division, team=team, points=points, reason="bench")

@@ -8,6 +8,7 @@ class Event(StrEnum):
 
     SCRATCH = "scratch"
     NO_SHOW = "no-show"
+    LATE_CHANGE = "late change"
     WITHDRAWAL = "withdrawal"
     NOBODY_WINS_A_FINAL = "double DQ in final"
     MISCONDUCT = "misconduct"

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from random import Random
 from typing import Any
 
-from tests.audit.case import Case
+from tests.audit.case import Case, Form
 
 WEIGHT, BESIDE = "125", "133"
 """The weight that the case is about, and a second one that sometimes stands beside it."""
@@ -13,21 +13,26 @@ WEIGHT, BESIDE = "125", "133"
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """The entries of a weight: how many, how many of them seeded, who does not score."""
+    """A weight, and its entries: how many, and how many of them seeded."""
 
     weight: str
+    division: str
+    places: int
     entrants: int
     seeds: int
-    teams: int
 
 
 def begin(case: Case, chance: Random, more: int) -> dict[str, Any]:
     """The file of a case; `more` entries beyond its field, to be scratched before the draw."""
-    teams = max(2, (case.entrants + more) // chance.choice((1, 1, 2, 3)))
-    count = case.entrants + more
-    fields = [Field(WEIGHT, count, chance.choice((0, count // 2, count, count)), teams)]
-    if chance.random() < 0.25:
-        fields.append(Field(BESIDE, chance.choice((2, 3, 4, 5)), 2, teams))
+    count = case.form.entrants + more
+    teams = max(2, count // chance.choice((1, 1, 2, 3)))
+    seeds = chance.choice((0, count // 2, count, count))
+    fields = [Field(WEIGHT, "open", case.form.places, count, seeds)]
+    if case.beside:
+        seeds = chance.randint(0, case.beside.entrants)
+        fields.append(Field(BESIDE, "other", case.beside.places, case.beside.entrants, seeds))
+    elif chance.random() < 0.2:
+        fields.append(Field(BESIDE, "open", case.form.places, chance.choice((2, 3, 4, 5)), 2))
     return {
         "format": "tournament-file",
         "version": 1,
@@ -39,22 +44,23 @@ def begin(case: Case, chance: Random, more: int) -> dict[str, Any]:
             "mats": ["1", "2"],
         },
         "divisions": [
-            {
-                "id": "open",
-                "name": "Open",
-                "rulebook": case.book,
-                "settings": {name: _plain(value) for name, value in case.settings.items()},
-            }
+            _division("open", case.form),
+            *([_division("other", case.beside)] if case.beside else ()),
         ],
         "teams": [
             {"id": f"t{number}", "name": f"Team {number}", "short": f"T{number}"}
             for number in range(1, teams + 1)
         ],
         "weight_classes": [
-            {"id": one.weight, "division": "open", "label": one.weight, "places": case.places}
+            {
+                "id": one.weight,
+                "division": one.division,
+                "label": one.weight,
+                "places": one.places,
+            }
             for one in fields
         ],
-        "entries": [item for one in fields for item in _entries(one, chance)],
+        "entries": [item for one in fields for item in _entries(one, teams, chance)],
         "brackets": [],
     }
 
@@ -63,15 +69,20 @@ def _plain(value: object) -> object:
     return list(value) if isinstance(value, tuple) else value
 
 
-def _entries(field: Field, chance: Random) -> Iterator[dict[str, Any]]:
-    """Who is seeded is not who comes first in the file."""
+def _division(key: str, form: Form) -> dict[str, Any]:
+    settings = {name: _plain(value) for name, value in form.settings.items()}
+    return {"id": key, "name": key.title(), "rulebook": form.book, "settings": settings}
+
+
+def _entries(field: Field, teams: int, chance: Random) -> Iterator[dict[str, Any]]:
+    """Who is seeded is not who comes first in the file; some do not score."""
     order = chance.sample(range(1, field.entrants + 1), field.entrants)
     for number, rank in enumerate(order, start=1):
         seed = {"seed": rank} if rank <= field.seeds else {}
         yield {
             "id": f"{field.weight}-{number}",
             "weight_class": field.weight,
-            "team": f"t{chance.randint(1, field.teams)}",
+            "team": f"t{chance.randint(1, teams)}",
             "given": f"Given{number}",
             "family": f"Family{field.weight}",
             "scoring": chance.random() > 0.08,

@@ -42,7 +42,7 @@ def test_a_number_is_the_same_tournament_again() -> None:
 def test_cases_take_turns_and_differ_by_seed() -> None:
     assert [case(1, number).row for number in range(len(ROWS))] == list(ROWS)
     assert case(1, 5) == case(1, 5)
-    assert len({case(seed, 5).settings.__str__() for seed in range(20)}) > 10
+    assert len({str(case(seed, 5).form) for seed in range(20)}) > 10
 
 
 def test_in_a_full_run_everything_is_wanted_often_enough() -> None:

@@ -107,6 +107,17 @@ def test_a_committed_redraw_takes_the_next_seed() -> None:
     assert found.holds
 
 
+def test_lines_that_were_changed_back_still_tell_how_they_were_drawn(meet: Tournament) -> None:
+    as_drawn = list(drawn(at(meet)).lines)
+    for _ in range(2):
+        swap_lines(call=CALL, weight=at(meet), lines=(1, 3), reason="x")
+    item = dump(meet)["brackets"][0]
+    assert item["lines"] == item["drawn_lines"] == as_drawn
+    assert len(item["line_changes"]) == 2
+    again = load(dump(meet) | {"tournament": dump(meet)["tournament"] | {"slug": "again"}})
+    assert dump(again)["brackets"][0]["line_changes"] == item["line_changes"]
+
+
 def test_a_late_entry_takes_a_free_line_that_was_chosen(meet: Tournament) -> None:
     late = LateEntry(meet.teams.get(key="t1"), SUB, line=2)
     seen = look_at_late_entry(CALL, at(meet), late)

@@ -62,6 +62,11 @@ def test_what_does_not_fit_is_refused(change: LineChange) -> None:
         changed(EIGHT, change)
 
 
+def test_two_byes_do_not_change_places() -> None:
+    with pytest.raises(LineChangeUnfit, match="both lines are byes"):
+        changed(("a", None, "b", None, *"efgh"), LineChange(SWAPPED, (2, 4)))
+
+
 def test_where_no_line_is_free_that_is_said() -> None:
     with pytest.raises(LineChangeUnfit, match="free lines: none"):
         changed(("a", "b"), LineChange(FILLED, (1,), came="x"))
