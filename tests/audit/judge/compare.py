@@ -23,19 +23,17 @@ class Weight:
 
     def __init__(self, facts: Facts) -> None:
         self.facts = facts
-        self.plan: Plan = plan_of(facts, challenged(facts), challenged(facts))
+        self.plan: Plan = plan_of(facts, challenged(facts))
         self.passed = Pass(self.plan, facts)
         self.at: Standing = self.passed.play()
         self.placed: Places = Placing(self.at, facts).work()
         by = self.placed
         standing = self.at
-        scoring = set(self.plan.nodes)
         if not facts.settings["team_points"]["true_placement_scores"]:
             facts = replace(facts, rulings=facts.rulings_on_format)
-            standing = Pass(plan_of(facts, challenged(facts), []), facts).play()
+            standing = Pass(plan_of(facts, []), facts).play()
             by = Placing(standing, facts).work()
-            scoring = set(plan_of(facts, [], []).nodes)
-        self.scores: dict[str, Score] = Ledger(standing, facts, by, scoring).work()
+        self.scores: dict[str, Score] = Ledger(standing, facts, by).work()
 
 
 def differences(document: Doc) -> Iterator[str]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
-from tests.audit.judge.model import Key, Seat
+from tests.audit.judge.model import Key, Seat, Time
 
 Doc = dict[str, Any]
 
@@ -47,6 +47,7 @@ class Facts:
     lines: list[Any]
     entries: dict[str, Doc]
     crossed: dict[int, set[int]] = field(default_factory=dict)
+    times: dict[Key, Time] = field(default_factory=dict)  # of all bouts of the bracket
     results: dict[Key, Result] = field(default_factory=dict)
     left: dict[str, Key | None] = field(default_factory=dict)  # who is out, after which bout
     vacating: set[str] = field(default_factory=set)

@@ -39,12 +39,12 @@ def number(raw: Any) -> Decimal:
 class Ledger:
     """What each entry of a weight earned.
 
-    `at` and `by`: the standing and its places, without challenges where these do not score.
-    `scoring`: the bouts that have advancement and bonus.
+    `at` and `by`: the standing and its places, without challenges, and without the bouts that are
+    there only for one, where these do not score.
     """
 
-    def __init__(self, at: Standing, facts: Facts, by: Places, scoring: set[Key]) -> None:
-        self.at, self.facts, self.by, self.scoring = at, facts, by, scoring
+    def __init__(self, at: Standing, facts: Facts, by: Places) -> None:
+        self.at, self.facts, self.by = at, facts, by
         self.rules = facts.settings["team_points"]
         self.table = [number(p) for p in self.rules["placement"][str(facts.places)]]
 
@@ -111,7 +111,7 @@ class Ledger:
         return [
             (key, state)
             for key, state in self.at.states.items()
-            if entry in state.sides and key in self.scoring and state.status in ("decided", "bye")
+            if entry in state.sides and state.status in ("decided", "bye")
         ]
 
     def bouts(self, entry: str, to: Score) -> None:

@@ -81,25 +81,26 @@ def shape(rules: Doc, field: Field) -> tuple[str, int]:
 
 
 def field_of(entries: list[Doc], as_drawn: Doc, scratched: str) -> Field:
-    """The field as it was drawn: what the file says now, but for what was otherwise then."""
-    then = {raw["entry"]: raw for raw in as_drawn.get("entries", [])}
+    """The field as it was drawn: what the file says now, but for what was otherwise then.
+
+    Whoever is named as he was drawn was in the field, if it is not said that he was not.
+    """
+    then = {raw["entry"]: {"entered": True} | raw for raw in as_drawn.get("entries", [])}
     seeds: dict[int, str] = {}
     others: set[str] = set()
-    gone: list[int] = []  # seeds of the scratched
     for entry in entries:
-        was = {"entered": entry.get("status", "entered") == "entered", "seed": entry.get("seed")}
-        was |= then.get(entry["id"], {})
-        seed = was["seed"]
-        if not was["entered"]:
-            gone += [seed] if seed and entry.get("status") == "scratched" else []
-        elif seed is None:
+        now = {"entered": entry.get("status", "entered") == "entered", "seed": entry.get("seed")}
+        was = now | then.get(entry["id"], {})
+        if was["entered"] and was["seed"]:
+            seeds[was["seed"]] = entry["id"]
+        elif was["entered"]:
             others.add(entry["id"])
-        else:
-            seeds[seed] = entry["id"]
-    if gone and scratched == "redraw":
+    gone = [e for e in entries if e.get("status") == "scratched" and e.get("seed")]
+    if scratched == "redraw" and any(entry["id"] not in then for entry in gone):
         return Field([], others | set(seeds.values()))
     ranks: list[str | None] = [seeds[seed] for seed in sorted(seeds)]
-    for hole in sorted(as_drawn.get("holes", gone if scratched == "hole" else [])):
+    now_empty = [entry["seed"] for entry in gone] if scratched == "hole" else []
+    for hole in sorted(as_drawn.get("holes", now_empty)):
         ranks.insert(hole - 1, None)
     return Field(ranks, others)
 

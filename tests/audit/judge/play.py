@@ -64,25 +64,34 @@ class Pass:
             return (UNKNOWN if self.may_have_beaten(source) else None), False
         if leader is None:
             return None, self.at.states[source.leader].drawn
-        for key, state in self.at.states.items():
-            if key[0] != source.code or source.at not in (None, key[1]):
-                continue
-            if leader in state.sides and self.leads(key, source.leader):
-                beat = self.gone_on(key) == leader
-                loser = self.facts.rulings.ends.get((key, False), state.loser)
-                return (loser if beat and loser != leader else None), state.drawn
-        return None, True  # he stood in no bout of that round
+        stood = [key for key in self.round_below(source) if leader in self.at.states[key].sides]
+        drawn = not stood or any(self.at.states[key].drawn for key in stood)
+        for key in stood:
+            loser = self.lost(key)
+            if loser is not None and self.gone_on(key) == leader:  # the upper one, of two
+                return (loser if loser != leader else None), drawn
+        return None, drawn
+
+    def round_below(self, source: Beaten) -> list[Key]:
+        """The bouts of a round, top to bottom, in the part that leads to the leader's bout."""
+        return [
+            key
+            for key in self.at.states
+            if key[0] == source.code
+            and source.at in (None, key[1])
+            and self.leads(key, source.leader)
+        ]
+
+    def lost(self, key: Key) -> Seat:
+        """Who is taken for the loser of a bout, by ruling or as it went."""
+        return self.facts.rulings.ends.get((key, False), self.at.states[key].loser)
 
     def may_have_beaten(self, source: Beaten) -> bool:
         """Whether whoever becomes the leader may have beaten somebody in a round."""
-        for key, state in self.at.states.items():
-            if key[0] != source.code or source.at not in (None, key[1]):
-                continue
-            if self.leads(key, source.leader):
-                winner = self.gone_on(key)
-                loser = self.facts.rulings.ends.get((key, False), state.loser)
-                if None not in (winner, loser) and (winner == UNKNOWN or winner != loser):
-                    return True
+        for key in self.round_below(source):
+            winner, loser = self.gone_on(key), self.lost(key)
+            if None not in (winner, loser) and (winner == UNKNOWN or winner != loser):
+                return True
         return False
 
     def gone_on(self, key: Key) -> Seat:
@@ -108,7 +117,8 @@ class Pass:
 
     def needed(self, node: Node, sides: tuple[Seat, Seat]) -> bool | None:
         """Whether a bout is needed; None while that is not known."""
-        if not node.need or node.key in self.facts.rulings.whole:
+        ruled = self.facts.rulings.results.get(node.key)
+        if not node.need or node.key in self.facts.rulings.whole or (ruled and ruled[0] == sides):
             return True
         if sides == (None, None):
             return True  # vacant, as any other
@@ -178,19 +188,21 @@ class Pass:
         if entry not in self.facts.left:
             return False
         last = self.facts.left[entry]
-        if node.side == "pool" and (last is None or last in self.plan.nodes):
-            return last is None or self.plan.nodes[last].side == "pool"
+        if node.side == "pool" and (last is None or last[0].startswith("RR")):
+            return True
         return self.left_before(entry, node)
 
     def left_before(self, entry: str, node: Node) -> bool:
-        """Whether a bout comes after the last one of who has left, in running order."""
+        """Whether a bout comes after the last one of who has left, in running order.
+
+        The order is that of the whole bracket: in a standing without challenges he may have left
+        in a bout that is not there.
+        """
         last = self.facts.left[entry]
         if last is None:
             return True
-        left = self.plan.nodes.get(last)
-        if left is None:
-            return False  # a challenge, where the standing is without them: after all others
-        return (node.time, node.key[1]) > (left.time, last[1])
+        times = self.facts.times
+        return last in times and (node.time, node.key[1]) > (times[last], last[1])
 
     def won(self, node: Node, state: State, winner: str | None) -> None:
         """A bout is decided."""
@@ -223,7 +235,8 @@ class Pass:
         if onward is None or self.plan.nodes[onward[0]].side != "championship":
             return False
         target = onward[0]
-        if target in self.claims or not self.drops(self.plan.nodes[target]):
+        drops = self.drops(self.plan.nodes[target]) and self.drawn_bout(target)
+        if target in self.claims or not drops:
             return False
         if self.facts.rulings.seats.get(onward) is not None:
             return False  # somebody is seated there, so that the bout is wrestled

@@ -41,17 +41,18 @@ def weights(document: Doc) -> Iterator[Facts]:
         facts.rulings_on_format = read_rulings(usual)
         facts.crossed = crossed(document, facts)
         withdrawals(document, facts)
-        plan = plan_of(facts, challenged(facts), challenged(facts))
+        plan = plan_of(facts, challenged(facts))
+        facts.times = {key: node.time for key, node in plan.nodes.items()}
         results(document, facts, plan)
         last_results(document, facts, plan)
         yield facts
 
 
-def plan_of(facts: Facts, deep: list[int], wrestled: list[int]) -> Plan:
-    """The plan of a weight's bracket, deep enough for some challenges, and with some of them."""
+def plan_of(facts: Facts, challenges: list[int]) -> Plan:
+    """The plan of a weight's bracket with these challenges, and no deeper than they need."""
     rules = facts.settings["bracket"]
     size = len(facts.lines)
-    depth = max([facts.given, *(place + 1 for place in deep)])
+    depth = max([facts.given, *(place + 1 for place in challenges)])
     if facts.format == "round-robin":
         return round_robin(size)
     if facts.format == "best-of-three":
@@ -62,7 +63,7 @@ def plan_of(facts: Facts, deep: list[int], wrestled: list[int]) -> Plan:
         rounds = size.bit_length() - 1
         chosen = masks(rules["crossings"][str(size)], rounds, facts.crossed)
         plan = eliminate(task_of(facts, chosen, depth))
-    true_places(plan, wrestled)
+    true_places(plan, challenges)
     return plan
 
 
