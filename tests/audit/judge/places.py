@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from tests.audit.judge.facts import Facts
-from tests.audit.judge.model import UNKNOWN, Exit, Key, Node, Rank, Seat
+from tests.audit.judge.model import Exit, Key, Node, Rank, Seat
+from tests.audit.judge.outlook import OPEN, Future
 from tests.audit.judge.poolrank import SETTLED, pool_keys
 from tests.audit.judge.standing import Standing, State
 
@@ -30,10 +31,7 @@ class Placing:
         self.users = at.plan.users()
         self.rule = facts.settings["bracket"]["open_place"]
         self.got = Places()
-        self.lost_all = False  # whether a challenge counts as lost that is spared by now
-        self.met_all = True  # whether all who could meet him on the way last gone are known
         self.kept_only: dict[str, int] = {}  # certain to who is out, and not yet given
-        self.seats: dict[tuple[Key, int, bool], tuple[int | None, bool]] = {}
 
     def work(self) -> Places:
         """Final places and running ones."""
@@ -133,69 +131,25 @@ class Placing:
         """
         if node.win_place is not None:
             return node.win_place if self.rule == "shared" else node.lose_place
-        self.lost_all = self.met_all = True
-        place = self.worst(node.key, won=False)
-        self.lost_all = False
-        if place is None or (self.met_all and entry not in self.at.pending):
-            return place
-        self.kept_only[entry] = place
+        could = Future(self.at, self.facts, entry, hypothetical=True).leaving(node.key, won=False)
+        if could.place is None or (could.known and entry not in self.at.pending):
+            return could.place
+        self.kept_only[entry] = could.place
         return None
-
-    def worst(self, key: Key, won: bool) -> int | None:
-        """The worst place of whoever leaves a bout this way."""
-        onward = self.users.get(Exit(key, won))
-        if onward is None:
-            node = self.at.plan.nodes[key]
-            return node.win_place if won else node.lose_place
-        return self.worst_seat(*onward)
-
-    def worst_seat(self, key: Key, slot: int) -> int | None:
-        """The worst place of whoever is on a side of a bout, whether he wins or loses it."""
-        at = (key, slot, self.lost_all)
-        if at not in self.seats:
-            self.seats[at] = self.lowest(key, slot)
-        place, met = self.seats[at]
-        self.met_all &= met
-        return place
-
-    def lowest(self, key: Key, slot: int) -> tuple[int | None, bool]:
-        """The worst place, and whether all are known who could meet him on a way to it."""
-        node, state = self.at.plan.nodes[key], self.at.states[key]
-        if state.status == "spared" and not self.lost_all:
-            return (node.lose_place if slot else node.win_place), True
-        other = state.sides[1 - slot]
-        ways = [self.behind(key, won) for won in ((True,) if other is None else (True, False))]
-        places = [place for place, _ in ways]
-        low = None if None in places else max(place for place in places if place)
-        return low, other != UNKNOWN and any(met for place, met in ways if place == low)
-
-    def behind(self, key: Key, won: bool) -> tuple[int | None, bool]:
-        """The worst place behind an exit, and whether all are known who could meet him there."""
-        before, self.met_all = self.met_all, True
-        place = self.worst(key, won)
-        met, self.met_all = self.met_all, before
-        return place, met
 
     def guaranteed(self) -> dict[str, int]:
         """The place that is certain to each entry who still has a bout."""
-        found: dict[str, int] = {}
+        stands: dict[str, set[bool]] = {}
         for key, state in self.at.states.items():
-            if state.status not in ("waiting", "ready"):
-                continue
-            if self.at.plan.nodes[key].side == "pool":
-                continue
-            for slot, entry in enumerate(state.sides):
-                if entry:
-                    place = self.worst_seat(key, slot)
-                    if place is not None:
-                        found[entry] = place
-        stands = {
-            entry
-            for key, state in self.at.states.items()
-            for entry in state.sides
-            if self.at.plan.nodes[key].side != "pool"
-        }
-        return found | {e: p for e, p in self.pool_guaranteed().items() if e not in stands}
+            for entry in state.sides:
+                if entry and self.at.plan.nodes[key].side != "pool":
+                    stands.setdefault(entry, set()).add(state.status in OPEN)
+        found = {e: p for e, p in self.pool_guaranteed().items() if e not in stands}
+        for entry in (entry for entry, opened in stands.items() if True in opened):
+            place = Future(self.at, self.facts, entry).standing().place
+            if place is not None:
+                found[entry] = place
+        return found
 
     def pool_guaranteed(self) -> dict[str, int]:
         """In a pool: passed by everyone who can reach the wins that he has on the mat."""
@@ -213,17 +167,17 @@ class Placing:
                     for other in entries
                     if other != entry
                 )
-                place = self.pool_worst(number, rank)
+                place = self.pool_worst(entry, number, rank)
                 if place is not None:
                     found[entry] = place
         return found
 
-    def pool_worst(self, pool: int, rank: int) -> int | None:
+    def pool_worst(self, entry: str, pool: int, rank: int) -> int | None:
         """The worst place of a rank in a pool: that which it has, or of the bout it leads to."""
         for key, node in self.at.plan.nodes.items():
             for slot, source in enumerate(node.sources):
                 if source == Rank(pool, rank):
-                    return self.worst_seat(key, slot)
+                    return Future(self.at, self.facts, entry).seat(key, slot).place
         return self.at.plan.pool_places.get((pool, rank))
 
     def wins(self, keys: list[Key], entry: str, on_mat: bool) -> int:
