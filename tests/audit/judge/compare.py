@@ -8,10 +8,12 @@ from decimal import Decimal
 
 from tests.audit.judge.changes import changes
 from tests.audit.judge.crossings import faults
+from tests.audit.judge.details import details, strays
 from tests.audit.judge.facts import Doc, Facts
 from tests.audit.judge.ledger import PARTS, Ledger, Score, number, ranked
 from tests.audit.judge.lineup import lineup
 from tests.audit.judge.model import UNKNOWN, Key, Plan, Seat
+from tests.audit.judge.numbers import numbers
 from tests.audit.judge.places import Places, Placing
 from tests.audit.judge.play import Pass
 from tests.audit.judge.read import challenged, plan_of, weights
@@ -47,8 +49,9 @@ def differences(document: Doc) -> Iterator[str]:
         yield from lineup(facts.label, brackets[facts.weight], entries, facts.settings)
         yield from crossings(facts)
         yield from bouts(document, weight)
+        yield from strays(document, facts)
         yield from places(document, weight)
-    yield from numbers(document, done)
+    yield from numbers(document, [weight.facts for weight in done])
     yield from points(document, done)
 
 
@@ -86,6 +89,7 @@ def bouts(document: Doc, weight: Weight) -> Iterator[str]:
                 yield f"{where} {name(key)}: not in the document, the rules have {state.sides}"
             continue
         yield from bout(where, key, raw, state)
+        yield from details(weight.facts, key, raw, state)
         if state.implied and state.loser:
             kind = "forfeit" if state.loser in weight.facts.absent else "medical forfeit"
             if raw.get("kind") != kind:
@@ -102,7 +106,7 @@ def bout(where: str, key: Key, raw: Doc, state: State) -> Iterator[str]:
     if "status" in raw and raw["status"] != state.status:
         yield f"{where} {name(key)}: {raw['status']}, by the rules {state.status}"
     winner = seat(state.winner) if state.status in ("decided", "bye") else None
-    if raw["status"] in ("decided", "bye") and raw.get("winner") != winner and not state.ruled:
+    if raw["status"] in ("decided", "bye") and raw.get("winner") != winner:
         yield f"{where} {name(key)}: winner {raw.get('winner')}, by the rules {winner}"
     if bool(raw.get("implied")) != state.implied:
         yield f"{where} {name(key)}: implied {raw.get('implied')}, by the rules {state.implied}"
@@ -120,37 +124,6 @@ def places(document: Doc, weight: Weight) -> Iterator[str]:
         yield f"{weight.facts.label}: place {place} for {entry}, not by the rules"
     for entry, place in sorted(given - said):
         yield f"{weight.facts.label}: by the rules place {place} for {entry}, not in the document"
-
-
-def numbers(document: Doc, done: list[Weight]) -> Iterator[str]:
-    """Each number once, in the order of rounds; a void bout keeps its own.
-
-    Not in order where lines changed after the draw: when numbers were given is not in the file.
-    """
-    said: dict[int, str] = {}
-    for raw in document.get("bouts", []):
-        if not raw.get("number"):
-            continue
-        at = f"{raw['weight_class']} {raw['round']}-{raw['position']}"
-        if raw["number"] in said:
-            yield f"{at}: number {raw['number']} is also that of {said[raw['number']]}"
-        said[raw["number"]] = at
-    voided = {v["number"] for v in document.get("void_bouts", []) if v.get("number")}
-    for taken in sorted(voided & set(said)):
-        yield f"{said[taken]}: number {taken} is that of a void bout"
-    if any("drawn_lines" in bracket for bracket in document.get("brackets", [])):
-        return
-    order = [
-        (node.time, index, node.key, weight)
-        for index, weight in enumerate(done)
-        for node in weight.plan.nodes.values()
-        if weight.passed.drawn_bout(node.key)
-    ]
-    order.sort(key=lambda row: (row[0], row[1], row[2][1]))
-    for given, (_, _, key, weight) in enumerate(order, 1):
-        at = f"{weight.facts.weight} {name(key)}"
-        if said.get(given) != at and given not in voided:
-            yield f"{at}: number {given} by the rules, in the document that of {said.get(given)}"
 
 
 def points(document: Doc, done: list[Weight]) -> Iterator[str]:

@@ -21,6 +21,7 @@ class Result:
     time: int | None = None
     near_fall: bool = True
     misconduct: bool = False
+    raw: Doc = field(default_factory=dict, compare=False)
 
 
 @dataclass
@@ -95,6 +96,7 @@ def read_result(raw: Doc) -> Result:
         time=seconds(raw.get("time")),
         near_fall=raw.get("near_fall", True),
         misconduct=raw.get("misconduct", False),
+        raw=raw,
     )
 
 

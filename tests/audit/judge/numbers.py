@@ -1,0 +1,120 @@
+"""Numbers of bouts: through the tournament by time, within a time by weights, then top down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from tests.audit.judge.changes import carried_out
+from tests.audit.judge.facts import Doc, Facts
+from tests.audit.judge.model import Key
+from tests.audit.judge.play import Pass
+from tests.audit.judge.read import challenged, plan_of
+
+Where = tuple[str, Key]  # a weight and a bout of it
+
+
+def numbers(document: Doc, weights: list[Facts]) -> Iterator[str]:
+    """What is wrong with the numbers of all bouts.
+
+    When they were given, before or after lines were changed, is not in the file: they must fit the
+    lines as they were at one moment.
+    """
+    said = {
+        (raw["weight_class"], (raw["round"], raw["position"])): int(raw["number"])
+        for raw in document.get("bouts", [])
+        if raw.get("number")
+    }
+    void = {
+        int(raw["number"]): (raw["weight_class"], (raw["round"], raw["position"]))
+        for raw in document.get("void_bouts", [])
+        if raw.get("number")
+    }
+    yield from twice(document)
+    if not said:
+        return
+    orders = [running_order(stage) for stage in stages(document, weights)]
+    later = [{where for order in orders[at:] for where in order} for at in range(len(orders))]
+    tries = [list(fits(said, void, *row)) for row in zip(orders, later, strict=True)]
+    yield from min(tries, key=len)
+    for where in orders[-1]:
+        if where not in said:
+            yield f"{name(where)}: no number, by the rules it has one"
+
+
+def name(where: Where) -> str:
+    """A bout in words."""
+    return f"{where[0]} {where[1][0]}-{where[1][1]}"
+
+
+def twice(document: Doc) -> Iterator[str]:
+    """No number is given twice, and none of a void bout to another."""
+    seen: set[int] = set()
+    for raw in [*document.get("void_bouts", []), *document.get("bouts", [])]:
+        number = raw.get("number")
+        if number in seen:
+            at = f"{raw['weight_class']} {raw['round']}-{raw['position']}"
+            yield f"{at}: number {number} is that of another bout too"
+        if number:
+            seen.add(number)
+
+
+def stages(document: Doc, weights: list[Facts]) -> Iterator[list[Facts]]:
+    """The weights with their lines as drawn, after one change, after two, ... and as they are."""
+    brackets = {raw["weight_class"]: raw for raw in document.get("brackets", [])}
+    made = sorted(
+        (
+            (change["at"], facts.weight, change)
+            for facts in weights
+            for change in brackets[facts.weight].get("line_changes", [])
+        ),
+        key=lambda row: row[0],
+    )
+    lines = {
+        facts.weight: list(brackets[facts.weight].get("drawn_lines") or facts.lines)
+        for facts in weights
+    }
+    forms = {facts.weight: facts.format for facts in weights}
+    yield [replace(facts, lines=list(lines[facts.weight])) for facts in weights]
+    for _, weight, change in made:
+        carried_out(lines[weight], change, forms[weight] == "elimination")
+        yield [replace(facts, lines=list(lines[facts.weight])) for facts in weights]
+
+
+def running_order(weights: list[Facts]) -> list[Where]:
+    """All bouts that can be wrestled if everyone on the lines appears."""
+    found = []
+    for index, facts in enumerate(weights):
+        plan = plan_of(facts, challenged(facts))
+        passed = Pass(plan, facts)
+        found += [
+            (node.time, index, key[1], (facts.weight, key))
+            for key, node in plan.nodes.items()
+            if passed.drawn_bout(key)
+        ]
+    return [row[3] for row in sorted(found)]
+
+
+def fits(
+    said: dict[Where, int], void: dict[int, Where], order: list[Where], later: set[Where]
+) -> Iterator[str]:
+    """Where numbers are not those of this order, and new ones after them.
+
+    New ones are of bouts that came with `later` lines, and of those of which one is void: it has
+    kept the number. A bout that is no more, as a pool has closed up, has taken its number away.
+    """
+    owner = {number: where for where, number in said.items()}
+    for number, where in enumerate(order, 1):
+        if said.get(where) == number:
+            continue
+        if void.get(number) == where and said.get(where, number + len(order)) > len(order):
+            continue
+        has = owner.get(number) or void.get(number)
+        if has or where in said:
+            yield f"{name(where)}: number {number} by the rules, that of {has and name(has)}"
+    for where, number in said.items():
+        if number > len(order) and where not in later and where not in void.values():
+            yield f"{name(where)}: number {number}, by the rules none"
+    taken = set(owner) | set(void) | set(range(1, len(order) + 1))
+    for number in sorted(set(range(1, max(taken) + 1)) - taken):
+        yield f"number {number} was left out"
