@@ -56,12 +56,17 @@ def differences(document: Doc) -> Iterator[str]:
 
 
 def crossings(facts: Facts) -> Iterator[str]:
-    """Where crossings that were searched are not what they should be."""
+    """Where the crossings that are told are not what they should be."""
+    rules = facts.settings["bracket"]
     if facts.format == "elimination":
-        size = len(facts.lines)
-        setting = facts.settings["bracket"]["crossings"][str(size)]
-        for fault in faults(setting, size.bit_length() - 1, facts.crossed):
+        setting, rounds = (
+            rules["crossings"][str(len(facts.lines))],
+            len(facts.lines).bit_length() - 1,
+        )
+        for fault in faults(setting, rounds, facts.crossings, rules["wrestleback"]):
             yield f"{facts.label}: {fault}"
+    elif facts.crossings:
+        yield f"{facts.label}: crossings, and no elimination"
 
 
 def name(key: Key) -> str:

@@ -35,7 +35,7 @@ def meeting(first: int, second: int, r: int, s: int) -> int:
     return 2 * (s - 1) + (2 * apart.bit_length() - 1 if apart else 0)
 
 
-LATEST_256 = [9, 10, 11, 11, 12, 13]  # published beside the setting; 13 is a bout for a place
+LATEST_256 = [9, 10, 11, 11, 12, 13]  # by a search of all; 13 is a bout for a place
 
 
 @cache
@@ -52,34 +52,50 @@ def latest(rounds: int) -> list[int]:
     return max(sorted(meetings(list(chosen), rounds)) for chosen in product(*sizes))
 
 
-@cache
-def best(allowed: tuple[tuple[int, ...], ...], rounds: int) -> tuple[int, ...]:
-    """Of the crossings that are allowed in each round those that meet latest."""
-    if rounds == 8:
-        allowed = tuple(some[:1] for some in allowed)  # too many to try
-    return max(product(*allowed), key=lambda chosen: sorted(meetings(list(chosen), rounds)))
+def order(mask: int, bouts: int) -> list[int]:
+    """The bouts whose losers meet the winners of consolation bouts 1, 2, ..."""
+    return [(index ^ mask) + 1 for index in range(bouts)]
 
 
-def masks(setting: str | list[str], rounds: int, seen: dict[int, set[int]]) -> list[int]:
+def sizes(rounds: int) -> list[int]:
+    """How many bouts the second round to the semifinals have."""
+    return [2 ** (rounds - number) for number in range(2, rounds)]
+
+
+def masks(setting: str | list[str], rounds: int, told: list[list[int]]) -> list[int]:
     """One mask for each round from the second to the semifinals.
 
-    `seen`: what the document allows in each round, which is taken where crossings are searched.
+    Where crossings are searched those that the document tells are taken, and straight ones where
+    it tells none that are an exchange.
     """
-    if setting == "latest":
-        allowed = [seen.get(n) or set(range(2 ** (rounds - n))) for n in range(2, rounds)]
-        return list(best(tuple(tuple(sorted(some)) for some in allowed), rounds))
-    sizes = [2 ** (rounds - n) for n in range(2, rounds)]
-    return [mask(name, size) for name, size in zip(setting, sizes, strict=True)]
-
-
-def faults(setting: str | list[str], rounds: int, seen: dict[int, set[int]]) -> Iterator[str]:
-    """Where crossings that were searched are no exchanges, or not the latest."""
     if setting != "latest":
+        return [mask(name, size) for name, size in zip(setting, sizes(rounds), strict=True)]
+    by_round = dict(enumerate(told))
+    found = [exchange(by_round.get(index, []), size) for index, size in enumerate(sizes(rounds))]
+    return [one or 0 for one in found]
+
+
+def exchange(told: list[int], bouts: int) -> int | None:
+    """The mask that gives an order; None where none does."""
+    first = told[0] - 1 if told else 0
+    return first if told == order(first, bouts) else None
+
+
+def faults(setting: str | list[str], rounds: int, told: list[list[int]], way: str) -> Iterator[str]:
+    """Where the crossings that a document tells are not those of the rule book.
+
+    `way`: who wrestles back; where nobody does whom a crossing could send, those that are searched
+    have no meaning.
+    """
+    if setting != "latest":
+        by_name = zip(masks(setting, rounds, told), sizes(rounds), strict=True)
+        if told != (meant := [order(one, size) for one, size in by_name]):
+            yield f"crossings {told}, by the rules {meant}"
         return
-    for number, found in sorted(seen.items()):
-        if not found:
-            yield f"losers of championship round {number} drop by no one exchange"
-    if len(seen) == rounds - 2 and all(len(found) == 1 for found in seen.values()):
-        met = meetings(masks(setting, rounds, seen), rounds)
+    searched = [exchange(one, size) for one, size in zip(told, sizes(rounds), strict=False)]
+    if len(told) != rounds - 2 or None in searched:
+        yield f"crossings {told} are not one exchange for each round from the second"
+    elif way not in ("finalists", "nobody"):
+        met = meetings(masks(setting, rounds, told), rounds)
         if sorted(met) != latest(rounds):
             yield f"opponents meet again in {met} at the earliest, the latest is {latest(rounds)}"

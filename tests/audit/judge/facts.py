@@ -47,7 +47,7 @@ class Facts:
     format: str
     lines: list[Any]
     entries: dict[str, Doc]
-    crossed: dict[int, set[int]] = field(default_factory=dict)
+    crossings: list[list[int]] = field(default_factory=list)  # as the document tells them
     times: dict[Key, Time] = field(default_factory=dict)  # of all bouts of the bracket
     results: dict[Key, Result] = field(default_factory=dict)
     left: dict[str, Key | None] = field(default_factory=dict)  # who is out, after which bout

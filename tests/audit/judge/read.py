@@ -7,12 +7,10 @@ from collections.abc import Iterator
 from tests.audit.judge.crossings import masks
 from tests.audit.judge.elimination import Task, true_places
 from tests.audit.judge.facts import Doc, Facts, read_key, read_result, read_rulings
-from tests.audit.judge.model import Exit, Key, Plan
+from tests.audit.judge.model import Key, Plan
 from tests.audit.judge.play import Pass
 from tests.audit.judge.repechage import eliminate
 from tests.audit.judge.small import best_of_three, round_robin, two_pools
-
-DEEPEST = 16  # places
 
 
 def weights(document: Doc) -> Iterator[Facts]:
@@ -34,12 +32,12 @@ def weights(document: Doc) -> Iterator[Facts]:
             format=bracket.get("format") or "",
             lines=bracket["lines"],
             entries=entries,
+            crossings=bracket.get("crossings", []),
         )
         mine = [r for r in document.get("rulings", []) if r["weight_class"] == weight["id"]]
         facts.rulings = read_rulings(mine)
         usual = [r for r in mine if r.get("bout") not in ("2nd-1", "4th-1", "6th-1")]
         facts.rulings_on_format = read_rulings(usual)
-        facts.crossed = crossed(document, facts)
         withdrawals(document, facts)
         plan = plan_of(facts, challenged(facts))
         facts.times = {key: node.time for key, node in plan.nodes.items()}
@@ -61,7 +59,7 @@ def plan_of(facts: Facts, challenges: list[int]) -> Plan:
         plan = two_pools(size, depth)
     else:
         rounds = size.bit_length() - 1
-        chosen = masks(rules["crossings"][str(size)], rounds, facts.crossed)
+        chosen = masks(rules["crossings"][str(size)], rounds, facts.crossings)
         plan = eliminate(task_of(facts, chosen, depth))
     true_places(plan, challenges)
     return plan
@@ -91,50 +89,6 @@ def task_of(facts: Facts, chosen: list[int], depth: int) -> Task:
         wrestleback=rules["wrestleback"],
         thirds=rules["thirds"],
     )
-
-
-def crossed(document: Doc, facts: Facts) -> dict[int, set[int]]:
-    """The exchanges that the document allows, by championship round, where they are searched.
-
-    A side that a ruling seats shows nothing.
-    """
-    size = len(facts.lines)
-    rules = facts.settings["bracket"]
-    if facts.format != "elimination" or rules["crossings"][str(size)] != "latest":
-        return {}
-    rounds = size.bit_length() - 1
-    sides = {
-        (b["round"], b["position"]): b["sides"]
-        for b in document.get("bouts", [])
-        if b["weight_class"] == facts.weight
-    }
-    tasks = [task_of(facts, [m] * (rounds - 2), DEEPEST) for m in (0, 1)]
-    plans = [eliminate(task).nodes for task in tasks]
-    numbers = {tasks[0].code(n): n for n in range(2, rounds)}
-    found = told_crossings(document, facts)
-    for key, node in plans[0].items():
-        source = node.sources[1]
-        if node.sources[1] == plans[1][key].sources[1] or not isinstance(source, Exit):
-            continue  # no exchange is made here
-        who = None if (key, 1) in facts.rulings.seats else sides.get(key, [None, None])[1]
-        number, code = numbers[source.key[0]], source.key[0]
-        places = range(1, 2 ** (rounds - number) + 1)
-        where = {p for p in places if who and who in sides.get((code, p), [])}
-        if where:
-            masks_seen = {(source.key[1] - 1) ^ (p - 1) for p in where}
-            found[number] = found.get(number, masks_seen) & masks_seen
-    return found
-
-
-def told_crossings(document: Doc, facts: Facts) -> dict[int, set[int]]:
-    """The exchanges that the bracket names, by championship round; none where it is no exchange."""
-    mine = [one for one in document["brackets"] if one["weight_class"] == facts.weight]
-    found = {}
-    for number, order in enumerate(mine[0].get("crossings", []), start=2):
-        mask = order[0] - 1
-        exchanged = all(at ^ mask == bout - 1 for at, bout in enumerate(order))
-        found[number] = {mask} if exchanged else set()
-    return found
 
 
 def results(document: Doc, facts: Facts, plan: Plan) -> None:
