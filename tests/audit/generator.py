@@ -38,15 +38,19 @@ class Played:
 
 @dataclass
 class _Looks:
-    """Dumps of a tournament under way, each held against the checker until one differs."""
+    """Dumps of a tournament under way, each held against the checker until one differs.
+
+    `every`: one before each wave of bouts; else one in all, at a time left to chance.
+    """
 
     chance: Random
+    every: bool
     document: dict[str, Any] = field(default_factory=dict)
     trouble: tuple[str, ...] = ()
 
     def perhaps(self, tournament: Tournament) -> None:
-        """Look once, at a time left to chance."""
-        if not self.document and self.chance.random() < 0.2:
+        """Look, if it is time to."""
+        if self.every or (not self.document and self.chance.random() < 0.2):
             self.look(tournament)
 
     def look(self, tournament: Tournament) -> None:
@@ -56,14 +60,16 @@ class _Looks:
             self.trouble = tuple(check(self.document))
 
 
-def played(seed: int, number: int) -> Played:
+def played(seed: int, number: int, *, every: bool = False) -> Played:
     """The tournament of a number, judged at its end and once before; the database is as before.
+
+    `every`: judged before each of its waves.
 
     The document is that of its end, or the first that is not as it should be.
     """
     made, began = case(seed, number), time.monotonic()
     day: Day | None = None
-    looks = _Looks(Random(f"{seed}/{number}/look"))
+    looks = _Looks(Random(f"{seed}/{number}/look"), every)
     try:
         with transaction.atomic():
             day = Day.of(made)

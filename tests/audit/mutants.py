@@ -5,7 +5,7 @@ import subprocess
 import sys
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
@@ -25,11 +25,22 @@ BRACKETS = (
 is drawn (`apart`, `slots`, `commitment`), what people want and choose (`drafting`, `replay`: a
 document has only the ruling that came of it), and `laws`, which only refuse what is broken."""
 
-RESULTS = ("points", "placement", "placings", "certain")
+RESULTS = ("points", "placement", "placings")
+"""Left out: what is entered and refused (`outcomes`, `rules`, `errors`), and which win made a place
+certain (`certain`: the words beside a sum)."""
+
 MODULES = (
     *(f"brackets.core.{name}" for name in BRACKETS),
     *(f"results.core.{name}" for name in RESULTS),
 )
+UNSEEN = (
+    "formats:_check_line_up", "formats:_pairs",  # which line-ups are refused
+    "graph:Bracket.awaited", "graph:Bracket._brings", "graph:Bracket.chance",  # words of a sheet
+    "crossings:Exchange.name", "latest:certify", "latest:reached", "latest:Certificate.proven",
+    "rulings:adrift", "rulings:in_two", "rulings:placed_twice",  # words of a preview
+)  # fmt: skip
+"""Functions of these that no document can show: their tests answer for them."""
+
 EQUIVALENT = ROOT / "fixtures" / "mutants.json"
 PATIENCE = 600
 
@@ -64,6 +75,14 @@ def _read(change: Change) -> str:
 
 
 @dataclass(frozen=True, slots=True)
+class Run:
+    """Tournaments by number; `every`: judged before each of their waves."""
+
+    numbers: Sequence[int]
+    every: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Found:
     """What became of a planted bug, and the first sign of it."""
 
@@ -80,6 +99,8 @@ def mutants() -> tuple[Mutant, ...]:
     for module in MODULES:
         alike: Counter[str] = Counter()
         for one in changes(source(module)):
+            if f"{module}:{one.function}".removeprefix("brackets.core.") in UNSEEN:
+                continue
             alike[_read(one)] += 1
             found.append(Mutant(module, one, alike[_read(one)]))
     return tuple(found)
@@ -99,12 +120,11 @@ def some(count: int, seed: int, first: int = 0) -> Sequence[Mutant]:
     return order[first : first + count]
 
 
-def try_out(mutant: Mutant, database: Path, seed: int, numbers: Sequence[int]) -> Found:
+def try_out(mutant: Mutant, database: Path, seed: int, run: Run) -> Found:
     """Play tournaments with the bug in place until it is noticed."""
     file = database.with_suffix(".py")
     file.write_text(mutant.change.made(source(mutant.module)), encoding="utf-8")
-    listed = ",".join(map(str, numbers))
-    command = [sys.executable, "-m", "tests.audit.worker", str(seed), listed]
+    command = _worker(seed, run)
     try:
         ran = subprocess.run(
             [*command, "--planted", mutant.module, str(file)],
@@ -137,12 +157,17 @@ def proofs() -> dict[str, str]:
     return {item["mutant"]: item["proof"] for item in items}
 
 
-def sound(database: Path, seed: int, numbers: Sequence[int]) -> list[int]:
-    """Of these tournaments those in which nothing is found as the program is."""
-    listed = ",".join(map(str, numbers))
+def sound(database: Path, seed: int, run: Run) -> Run:
+    """Those of a run in which nothing is found as the program is."""
     ran = subprocess.run(
-        [sys.executable, "-m", "tests.audit.worker", str(seed), listed, "--on"],
+        [*_worker(seed, run), "--on"],
         cwd=ROOT, env=environment(database), stdout=subprocess.PIPE, text=True, check=True,
     )  # fmt: skip
     told = (Told.read(line) for line in ran.stdout.splitlines())
-    return [one.number for one in told if not one.trouble]
+    return replace(run, numbers=[one.number for one in told if not one.trouble])
+
+
+def _worker(seed: int, run: Run) -> list[str]:
+    listed = ",".join(map(str, run.numbers))
+    command = [sys.executable, "-m", "tests.audit.worker", str(seed), listed]
+    return [*command, "--every"] if run.every else command

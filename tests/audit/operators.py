@@ -105,9 +105,11 @@ def _putter(node: ast.AST, name: str, at: int | None) -> Callable[[ast.AST], Non
 
 
 def _left_alone(parent: ast.AST, child: ast.AST) -> bool:
-    """Refusals and their words; documentation; parameters; the fields of a class."""
+    """Refusals, when and with which words; documentation; parameters; the fields of a class."""
     if isinstance(child, ast.Raise | ast.JoinedStr | ast.arguments):
         return True
+    if isinstance(child, ast.If) and all(isinstance(one, ast.Raise) for one in child.body):
+        return not child.orelse
     if isinstance(child, ast.Expr) and isinstance(child.value, ast.Constant):
         return True
     return isinstance(parent, ast.ClassDef) and isinstance(child, ast.AnnAssign | ast.Assign)

@@ -37,7 +37,7 @@ def unwon(chance: Random, rules: ResultRules) -> Outcome:
 
 def any_outcome(chance: Random, rules: ResultRules) -> Outcome:
     """How a bout ends that nothing special is said of."""
-    if chance.random() < 0.02:
+    if chance.random() < 0.04:
         return unwon(chance, rules)
     return won(chance, rules, side(chance, 0.6))
 

@@ -11,7 +11,7 @@ from tests.audit.case import case
 from tests.audit.coverage import FULL, LEAST, Coverage
 from tests.audit.events import Event
 from tests.audit.generator import played
-from tests.audit.mutants import MODULES, Fate, Mutant, mutants, some, try_out
+from tests.audit.mutants import MODULES, Fate, Mutant, Run, mutants, some, try_out
 from tests.audit.operators import Change
 from tests.audit.rows import ROWS
 from tests.audit.worker import Told
@@ -100,7 +100,7 @@ def _planted(start: str) -> Mutant:
     ],
 )
 def test_a_planted_bug_is_noticed(start: str, database: Path) -> None:
-    found = try_out(_planted(start), database, SEED, NUMBERS)
+    found = try_out(_planted(start), database, SEED, Run(NUMBERS))
     assert found.fate in (Fate.DIFFERS, Fate.BROKEN), found
 
 
@@ -116,5 +116,5 @@ class Harmless(Change):
 @pytest.mark.skipif(connection.vendor != "sqlite", reason="a planted bug runs on a file of its own")
 def test_nothing_is_noticed_where_nothing_is_planted(database: Path) -> None:
     change = Harmless("nothing", 1, "", "", "", at=0, which=0)
-    found = try_out(Mutant("brackets.core.walk", change, 1), database, SEED, NUMBERS[:2])
+    found = try_out(Mutant("brackets.core.walk", change, 1), database, SEED, Run(NUMBERS[:2]))
     assert (found.fate, found.played) == (Fate.SURVIVED, 2), found

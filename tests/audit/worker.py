@@ -1,8 +1,9 @@
 """A process that plays tournaments, and prints a line of JSON for each.
 
-`python -m tests.audit.worker SEED NUMBERS [--on] [--planted MODULE FILE]`, numbers as 1,2,3 or as
-FROM:TO:STEP. It ends after the first that fails, unless told to go on; MODULE is read from FILE
-instead of from its own place.
+`python -m tests.audit.worker SEED NUMBERS [--on] [--every] [--planted MODULE FILE]`, numbers as
+1,2,3 or as FROM:TO:STEP. It ends after the first that fails, unless told to go on. Each tournament
+is judged once on its way and at its end, with --every before each of its waves. MODULE is read
+from FILE instead of from its own place.
 """
 
 import json
@@ -33,7 +34,7 @@ class Told:
         return cls(**json.loads(line))
 
 
-def play(seed: int, numbers: Iterable[int], out: TextIO, *, go_on: bool) -> None:
+def play(seed: int, numbers: Iterable[int], out: TextIO, *, go_on: bool, every: bool) -> None:
     """Play these tournaments, a line for each."""
     import django  # noqa: PLC0415  only now: a module may have been replaced before
 
@@ -42,7 +43,7 @@ def play(seed: int, numbers: Iterable[int], out: TextIO, *, go_on: bool) -> None
     from tests.audit.rows import ROWS  # noqa: PLC0415
 
     for number in numbers:
-        found = played(seed, number)
+        found = played(seed, number, every=every)
         told = Told(
             number=number,
             row=ROWS.index(found.case.row),
@@ -70,8 +71,9 @@ if __name__ == "__main__":
     parser.add_argument("seed", type=int)
     parser.add_argument("numbers", type=_numbers)
     parser.add_argument("--on", action="store_true")
+    parser.add_argument("--every", action="store_true")
     parser.add_argument("--planted", nargs=2)
     told = parser.parse_args()
     if told.planted:
         overlay(*told.planted)
-    play(told.seed, told.numbers, sys.stdout, go_on=told.on)
+    play(told.seed, told.numbers, sys.stdout, go_on=told.on, every=told.every)

@@ -1,18 +1,20 @@
-"""Bugs planted in the cores by mechanical changes, each judged by a short run of tournaments."""
+"""Bugs planted in the cores by mechanical changes, each judged by runs of tournaments."""
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from itertools import repeat
 from pathlib import Path
 from queue import SimpleQueue
 
-from tests.audit.mutants import Fate, Found, Mutant, mutants, some, sound, try_out
+from tests.audit.mutants import Fate, Found, Mutant, Run, mutants, some, sound, try_out
 from tests.audit.place import copied, empty_database, folder
 from tests.audit.rows import ROWS
 
 COUNT = 150
-SHORT = 2 * len(ROWS)
-"""Tournaments of a short run: every row twice."""
+SHORT, LONG = 2 * len(ROWS), 6 * len(ROWS)
+RUNS = (Run(range(SHORT)), Run(range(SHORT, LONG), every=True))
+"""Every row twice, then four times more for bugs that are not noticed, with every wave judged."""
 
 GOAL = 0.99
 Say = Callable[[str], None]
@@ -25,12 +27,15 @@ def soak(count: int, seed: int, jobs: int, first: int, say: Say) -> str:
     found: list[Found] = []
     with folder() as place:
         empty = empty_database(place / "empty.sqlite3")
-        numbers = sound(copied(empty, "sound"), seed, range(SHORT))
-        say(f"{len(numbers)} of {SHORT} tournaments are judged right as the program is.")
-        for at, one in enumerate(_tried(planted, empty, seed, numbers, jobs), start=1):
+        with ThreadPoolExecutor(jobs) as pool:
+            names = (copied(empty, f"sound{number}") for number in range(len(RUNS)))
+            runs = list(pool.map(sound, names, repeat(seed), RUNS))
+        right = sum(len(run.numbers) for run in runs)
+        say(f"{right} of {LONG} tournaments are judged right as the program is.")
+        for at, one in enumerate(_tried(planted, empty, seed, runs, jobs), start=1):
             found.append(one)
             say(f"{at:>4} {one.fate}: {one.mutant.name} {_sign(one)}")
-    return _judged(found, len(numbers), say)
+    return _judged(found, right, say)
 
 
 def _sign(one: Found) -> str:
@@ -39,7 +44,7 @@ def _sign(one: Found) -> str:
 
 
 def _tried(
-    planted: Sequence[Mutant], empty: Path, seed: int, numbers: Sequence[int], jobs: int
+    planted: Sequence[Mutant], empty: Path, seed: int, runs: Sequence[Run], jobs: int
 ) -> Iterator[Found]:
     """Every planted bug in turn, each process on a database of its own."""
     free: SimpleQueue[Path] = SimpleQueue()
@@ -49,7 +54,11 @@ def _tried(
     def tried(mutant: Mutant) -> Found:
         database = free.get()
         try:
-            return try_out(mutant, database, seed, numbers)
+            for run in runs:
+                one = try_out(mutant, database, seed, run)
+                if one.fate is not Fate.SURVIVED:
+                    break
+            return one
         finally:
             free.put(database)
 
@@ -65,6 +74,6 @@ def _judged(found: Sequence[Found], numbers: int, say: Say) -> str:
     caught = real - fates[Fate.SURVIVED]
     share = caught / real if real else 1.0
     say(f"{caught} of {real} that are no equivalent were noticed: {share:.1%}.")
-    if numbers < SHORT:
-        return f"{SHORT - numbers} tournaments of the short run fail without any planted bug."
+    if numbers < LONG:
+        return f"{LONG - numbers} of the tournaments fail without any planted bug."
     return "" if share >= GOAL else f"Too few planted bugs were noticed: the goal is {GOAL:.0%}."
