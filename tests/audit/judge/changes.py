@@ -19,14 +19,19 @@ def changes(where: str, bracket: Doc) -> Iterator[str]:
         return
     lines: Lines = list(drawn)
     for number, change in enumerate(made, 1):
-        if not carried_out(lines, change, bracket["format"] == "elimination"):
+        if not carried_out(lines, change, closes_up(bracket["format"])):
             yield f"{where}: change {number} of the lines does not fit them"
             return
     if lines != bracket["lines"]:
         yield f"{where}: the changes give other lines than there are"
 
 
-def carried_out(lines: Lines, change: Doc, elimination: bool) -> bool:
+def closes_up(form: str) -> bool:
+    """Whether a line goes with who leaves it, as in a round robin and in pools."""
+    return form in ("round-robin", "two-pools")
+
+
+def carried_out(lines: Lines, change: Doc, closing: bool) -> bool:
     """Carry out a change; False where it does not fit."""
     at = [number - 1 for number in change.get("lines", [])]
     if any(index not in range(len(lines)) for index in at):
@@ -39,13 +44,16 @@ def carried_out(lines: Lines, change: Doc, elimination: bool) -> bool:
     if change["kind"] == "filled":
         if len(at) != 1 or lines[at[0]] is not None:
             return False
+        among = change.get("among")
+        if among and (at[0] + 1 not in among or any(lines[n - 1] is not None for n in among)):
+            return False
         lines[at[0]] = change["came"]
         return True
     came = change["came"] if change["kind"] == "replaced" else None
-    return replaced(lines, change["gone"], came, elimination)
+    return replaced(lines, change["gone"], came, closing)
 
 
-def replaced(lines: Lines, gone: str, came: str | None, elimination: bool) -> bool:
+def replaced(lines: Lines, gone: str, came: str | None, closing: bool) -> bool:
     """Somebody, or nobody, in the place of who leaves; in a pool his line goes with him."""
     for index, line in enumerate(lines):
         if isinstance(line, list) and gone in line:
@@ -53,7 +61,7 @@ def replaced(lines: Lines, gone: str, came: str | None, elimination: bool) -> bo
             lines[index] = other if came is None else [came if e == gone else e for e in line]
             return True
         if line == gone:
-            if came is None and not elimination:
+            if came is None and closing:
                 del lines[index]
             else:
                 lines[index] = came

@@ -10,6 +10,7 @@ from tests.audit.judge.changes import changes
 from tests.audit.judge.crossings import faults
 from tests.audit.judge.details import details, strays
 from tests.audit.judge.facts import Doc, Facts
+from tests.audit.judge.kept import kept
 from tests.audit.judge.ledger import PARTS, Ledger, Score, number, ranked
 from tests.audit.judge.lineup import lineup
 from tests.audit.judge.model import UNKNOWN, Key, Plan, Seat
@@ -47,6 +48,7 @@ def differences(document: Doc) -> Iterator[str]:
         entries = list(facts.entries.values())
         yield from changes(facts.label, brackets[facts.weight])
         yield from lineup(facts.label, brackets[facts.weight], entries, facts.settings)
+        yield from kept(document, facts, brackets[facts.weight])
         yield from crossings(facts)
         yield from bouts(document, weight)
         yield from strays(document, facts)
@@ -125,6 +127,9 @@ def places(document: Doc, weight: Weight) -> Iterator[str]:
         if p["weight_class"] == weight.facts.weight
     }
     given = set(weight.placed.final.items())
+    listed = [p["entry"] for p in document.get("places", [])]
+    for entry in sorted({entry for entry, _ in said if listed.count(entry) > 1}):
+        yield f"{weight.facts.label}: {entry} has two places"
     for entry, place in sorted(said - given):
         yield f"{weight.facts.label}: place {place} for {entry}, not by the rules"
     for entry, place in sorted(given - said):

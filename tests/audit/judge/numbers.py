@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from tests.audit.judge.changes import carried_out
+from tests.audit.judge.changes import carried_out, closes_up
 from tests.audit.judge.facts import Doc, Facts
 from tests.audit.judge.model import Key
 from tests.audit.judge.play import Pass
@@ -77,7 +77,7 @@ def stages(document: Doc, weights: list[Facts]) -> Iterator[list[Facts]]:
     forms = {facts.weight: facts.format for facts in weights}
     yield [replace(facts, lines=list(lines[facts.weight])) for facts in weights]
     for _, weight, change in made:
-        carried_out(lines[weight], change, forms[weight] == "elimination")
+        carried_out(lines[weight], change, closes_up(forms[weight]))
         yield [replace(facts, lines=list(lines[facts.weight])) for facts in weights]
 
 

@@ -159,7 +159,8 @@ class Placing:
             if len(self.at.order) > number and self.at.order[number]:
                 continue
             keys = pool_keys(self.at, pool)
-            entries = [holders[line.index, line.half] for line in pool]
+            starts = [(line.index, line.half) for line in pool]
+            entries = [holders[start] for start in starts if start in holders]
             for entry in entries:
                 sure = self.wins(keys, entry, on_mat=True)
                 rank = 1 + sum(

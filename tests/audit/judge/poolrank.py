@@ -39,7 +39,8 @@ def rank_pools(at: Standing, facts: Facts) -> list[list[list[str]]]:
     holders = facts.holders()
     ranked: list[list[list[str]]] = []
     for pool in at.plan.pools:
-        lines = [holders[line.index, line.half] for line in pool]
+        starts = [(line.index, line.half) for line in pool]
+        lines = [holders[start] for start in starts if start in holders]
         keys = pool_keys(at, pool)
         if any(at.states[key].status not in SETTLED for key in keys if key in at.states):
             ranked.append([])

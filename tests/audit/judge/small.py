@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from tests.audit.judge.model import Line, Plan, Rank, Source, pairs
 
-ORDERS = {
+ORDERS: dict[int, list[list[tuple[int, int]]]] = {
+    0: [],
+    1: [],
     2: [[(1, 2)]],
     3: [[(2, 3)], [(1, 3)], [(1, 2)]],
     4: [[(1, 4), (2, 3)], [(1, 3), (2, 4)], [(1, 2), (3, 4)]],
@@ -16,6 +18,7 @@ ORDERS = {
         [(1, 2), (3, 5)],
     ],
 }
+POOLS = ([0, 3, 4], [1, 2, 5, 6])  # lines of two pools
 
 
 def round_robin(size: int) -> Plan:
@@ -42,12 +45,13 @@ def best_of_three() -> Plan:
 
 def two_pools(size: int, depth: int) -> Plan:
     """Two pools, crossed semifinals, and the thirds of the pools for 5th."""
-    dealt = [[0, 3, 4], [1, 2, 5, 6][: size - 3]]
+    dealt = [[line for line in pool if line < size] for pool in POOLS]
     plan = Plan(pools=[[Line(i) for i in pool] for pool in dealt])
     for number in range(3):
         bouts: list[tuple[Source, Source]] = []
         for pool in dealt:
-            order = ORDERS[len(pool)][number]
+            rounds = ORDERS[len(pool)]
+            order = rounds[number] if number < len(rounds) else []
             bouts += [(Line(pool[a - 1]), Line(pool[b - 1])) for a, b in order]
         plan.add(f"RR{number + 1}", (number + 1 - 3 - 2, 1), bouts, "pool")
     semis: list[tuple[Source, Source]] = [(Rank(0, 1), Rank(1, 2)), (Rank(1, 1), Rank(0, 2))]
