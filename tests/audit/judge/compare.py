@@ -97,10 +97,6 @@ def bouts(document: Doc, weight: Weight) -> Iterator[str]:
             continue
         yield from bout(where, key, raw, state)
         yield from details(weight.facts, key, raw, state)
-        if state.implied and state.loser:
-            kind = "forfeit" if state.loser in weight.facts.absent else "medical forfeit"
-            if raw.get("kind") != kind:
-                yield f"{where} {name(key)}: {raw.get('kind')}, by the rules {kind}"
     for key in said:
         yield f"{where} {name(key)}: in the document, the rules have no such bout"
 
@@ -161,10 +157,10 @@ def table(document: Doc, done: list[Weight], division: str, teams: set[str]) -> 
             add(weight.facts.entries[entry]["team"], score)
     first = document["divisions"][0]["id"]
     for raw in document.get("adjustments", []):
-        extra = Score()
         if raw.get("division", first) == division:
+            extra = Score()
             extra.add("adjustments", number(raw["points"]))
-        add(raw["team"], extra)
+            add(raw["team"], extra)
     return lines
 
 

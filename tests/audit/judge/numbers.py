@@ -31,14 +31,14 @@ def numbers(document: Doc, weights: list[Facts]) -> Iterator[str]:
         if raw.get("number")
     }
     yield from twice(document)
-    if not said:
-        return
     orders = [running_order(stage) for stage in stages(document, weights)]
     later = [{where for order in orders[at:] for where in order} for at in range(len(orders))]
-    tries = [list(fits(said, void, *row)) for row in zip(orders, later, strict=True)]
-    yield from min(tries, key=len)
+    there = {(one.weight, key) for one in weights for key in plan_of(one, challenged(one)).nodes}
+    tries = [list(fits(said, void, there, *row)) for row in zip(orders, later, strict=True)]
+    wrong = min(tries, key=len)
+    yield from wrong
     for where in orders[-1]:
-        if where not in said:
+        if where not in said and not any(line.startswith(f"{name(where)}:") for line in wrong):
             yield f"{name(where)}: no number, by the rules it has one"
 
 
@@ -96,12 +96,17 @@ def running_order(weights: list[Facts]) -> list[Where]:
 
 
 def fits(
-    said: dict[Where, int], void: dict[int, Where], order: list[Where], later: set[Where]
+    said: dict[Where, int],
+    void: dict[int, Where],
+    there: set[Where],
+    order: list[Where],
+    later: set[Where],
 ) -> Iterator[str]:
     """Where numbers are not those of this order, and new ones after them.
 
     New ones are of bouts that came with `later` lines, and of those of which one is void: it has
-    kept the number. A bout that is no more, as a pool has closed up, has taken its number away.
+    kept the number. A bout that is no more, as a pool has closed up, is not among those `there`
+    and has taken its number away.
     """
     owner = {number: where for where, number in said.items()}
     for number, where in enumerate(order, 1):
@@ -110,8 +115,9 @@ def fits(
         if void.get(number) == where and said.get(where, number + len(order)) > len(order):
             continue
         has = owner.get(number) or void.get(number)
-        if has or where in said:
-            yield f"{name(where)}: number {number} by the rules, that of {has and name(has)}"
+        if has or where in there:
+            other = f", that of {name(has)}" if has else ""
+            yield f"{name(where)}: number {number} by the rules{other}"
     for where, number in said.items():
         if number > len(order) and where not in later and where not in void.values():
             yield f"{name(where)}: number {number}, by the rules none"

@@ -66,7 +66,7 @@ def records(at: Standing, facts: Facts, entries: list[str], keys: list[Key]) -> 
         if state is None or state.status != "decided":
             continue
         winner, loser = state.winner, state.loser
-        if not winner or not loser:
+        if winner not in found or loser not in found:
             continue  # nobody won: the text gives such a bout no points
         result = None if state.implied else facts.results.get(key)
         one, other = found[winner], found[loser]
