@@ -96,7 +96,8 @@ def field_of(entries: list[Doc], as_drawn: Doc, scratched: str) -> Field:
         elif was["entered"]:
             others.add(entry["id"])
     gone = [e for e in entries if e.get("status") == "scratched" and e.get("seed")]
-    if scratched == "redraw" and any(entry["id"] not in then for entry in gone):
+    earlier = [entry for entry in gone if not then.get(entry["id"], {}).get("entered")]
+    if scratched == "redraw" and earlier:
         return Field([], others | set(seeds.values()))
     ranks: list[str | None] = [seeds[seed] for seed in sorted(seeds)]
     now_empty = [entry["seed"] for entry in gone] if scratched == "hole" else []
