@@ -23,7 +23,8 @@ def number_bouts(*, call: Call, tournament: Tournament) -> Deed:
     """Give every bout its number and a mat.
 
     While nothing is wrestled the whole tournament is numbered afresh; afterwards only bouts without
-    a number get one, after the last: a number is never used again.
+    a number get one, after the last: a number is never used again. A bout that comes up later in a
+    weight with numbers has one at once (`advance`).
     """
     require(call, tournament.pk, Right.DIRECT)
     first = give_numbers(tournament)
@@ -37,17 +38,33 @@ def give_numbers(tournament: Tournament) -> int:
     if fresh:
         _of(tournament).update(number=None, mat="")
     last = last_number(tournament, fresh=fresh)
+    weights = Drawn.objects.filter(weight_class__tournament=tournament)
+    _number(tournament, weights, last)
+    return last + 1
+
+
+def number_on(drawn: Drawn) -> None:
+    """Give the bouts of one weight that have no number the next ones of the tournament."""
+    tournament = drawn.weight_class.tournament
+    weights = Drawn.objects.filter(pk=drawn.pk)
+    _number(tournament, weights, last_number(tournament, fresh=False))
+
+
+def _number(tournament: Tournament, weights: QuerySet[Drawn], last: int) -> None:
+    """Number those without one: in the order of all, then those that only a ruling fills."""
+    ordered = weights.select_related("weight_class__division").order_by("weight_class__position")
+    listed = list(ordered)
     rows = {
         (str(row.drawn_id), row.key): row
-        for row in _of(tournament).filter(number=None).select_related("drawn")
+        for row in _of(tournament).filter(drawn__in=listed, number=None).select_related("drawn")
     }
-    drawn = Drawn.objects.filter(weight_class__tournament=tournament)
-    ordered = drawn.select_related("weight_class__division").order_by("weight_class__position")
-    weights = [(str(row.pk), bracket(row)) for row in ordered]
-    numbers = {key: value for key, value in number(weights).items() if key in rows}
-    _save_numbers(rows, _closed_up(numbers, last), tournament)
+    order = number([(str(row.pk), bracket(row)) for row in listed])
+    found = sorted(rows.keys() & order.keys(), key=lambda key: order[key])
+    ruled = [key for key, row in rows.items() if row.status == Bout.Status.READY]
+    found += sorted(set(ruled) - order.keys(), key=lambda key: (rows[key].column, key))
+    numbers = {key: last + at for at, key in enumerate(found, start=1)}
+    _save_numbers(rows, numbers, tournament)
     Tournament.objects.filter(pk=tournament.pk).update(last_number=last + len(numbers))
-    return last + 1
 
 
 def last_number(tournament: Tournament, *, fresh: bool) -> int:
@@ -56,13 +73,6 @@ def last_number(tournament: Tournament, *, fresh: bool) -> int:
     held = every.aggregate(last=Max("number"))["last"] or 0
     row = Tournament.objects.get(pk=tournament.pk)
     return held if fresh else max(held, row.last_number)
-
-
-def _closed_up(
-    numbers: Mapping[tuple[str, BoutKey], int], last: int
-) -> dict[tuple[str, BoutKey], int]:
-    ordered = sorted(numbers, key=lambda key: numbers[key])
-    return {key: last + at for at, key in enumerate(ordered, start=1)}
 
 
 def _save_numbers(

@@ -7,10 +7,12 @@ from django.db.models import F
 from brackets.core.graph import BoutKey
 from brackets.core.progress import play
 from brackets.core.rulings import Rulings
-from brackets.core.standing import BoutState, Leavers, Standing, Vacancy, Verdict
+from brackets.core.standing import BoutState, Leavers, Standing, Status, Vacancy, Verdict
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import bracket, entry_ids, rules_of
+from brackets.services.number import number_on
 
+EMPTY = (Status.BYE, Status.VACANT)
 COLUMNS = ("status", "top_id", "bottom_id", "winner_id", "implied")
 
 
@@ -28,7 +30,10 @@ def advance(
     pool_order: Sequence[Sequence[str]] | None = None,
     rulings: Rulings = (),
 ) -> Standing:
-    """Play the bracket with these facts and write down what follows: sides, statuses, places."""
+    """Play the bracket with these facts and write down what follows: sides, statuses, places.
+
+    Where bouts of the weight have numbers, one that can be wrestled only now gets the next.
+    """
     built = bracket(drawn)
     standing = play(
         built,
@@ -40,17 +45,30 @@ def advance(
         rulings=rulings,
     )
     ids = entry_ids(drawn)
-    _project(drawn, standing, ids)
+    if _project(drawn, standing, ids, frozenset(built.bouts)):
+        number_on(drawn)
     _place(drawn, standing, ids)
     return standing
 
 
-def _project(drawn: Drawn, standing: Standing, ids: Mapping[str, int]) -> None:
+def _project(
+    drawn: Drawn, standing: Standing, ids: Mapping[str, int], real: Collection[BoutKey]
+) -> bool:
+    """Write down sides and statuses; whether a bout lacks a number in a weight that has them."""
+    numbered = lacking = False
     rows = Bout.objects.filter(drawn=drawn)
-    for pk, code, position, *old in rows.values_list("pk", "round", "position", *COLUMNS):
-        new = _columns(standing.bouts[BoutKey(code, position)], ids)
+    for pk, code, position, number, *old in rows.values_list(
+        "pk", "round", "position", "number", *COLUMNS
+    ):
+        state = standing.bouts[BoutKey(code, position)]
+        new = _columns(state, ids)
         if list(new.values()) != old:
             Bout.objects.filter(pk=pk).update(version=F("version") + 1, **new)
+        if number is not None:
+            numbered = True
+        elif state.status is Status.READY or (state.key in real and state.status not in EMPTY):
+            lacking = True
+    return numbered and lacking
 
 
 def _columns(state: BoutState, ids: Mapping[str, int]) -> dict[str, object]:

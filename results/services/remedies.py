@@ -9,6 +9,7 @@ from brackets.models import Drawn
 from brackets.queries import drawn as drawn_of
 from brackets.queries import find_drawn
 from brackets.services import make_draw, reveal_when_drawn
+from brackets.services.number import number_on
 from results.core.late import Remedy
 from results.models import Withdrawal
 from results.queries.weigh_in import Chosen
@@ -73,11 +74,13 @@ def clear(call: Call, weight: WeightClass, reason: str) -> None:
 
 
 def draw_anew(call: Call, weight: WeightClass, reason: str, lot_seed: str = "") -> None:
-    """Draw a cleared weight again, with the reason beside the new draw."""
+    """Draw a cleared weight again, with the reason beside the new draw; numbered if others are."""
     weight.refresh_from_db()
     made = make_draw(Call(call.actor, call.now), weight, lot_seed)
     Drawn.objects.filter(pk=made.pk).update(anew_because=reason.strip())
     settle(made)
+    if weight.tournament.last_number:
+        number_on(made)
     reveal_when_drawn(call, weight.tournament)
 
 

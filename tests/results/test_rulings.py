@@ -11,6 +11,7 @@ from brackets.core.errors import RulingUnfit
 from brackets.core.replay import Choice
 from brackets.core.sources import BoutKey, Seat
 from brackets.models import Bout
+from brackets.services import number_bouts
 from results.core.errors import (
     PlaceTaken,
     ReasonMissing,
@@ -39,6 +40,10 @@ def eight() -> Tournament:
     return wrestled_through()
 
 
+def highest() -> int:
+    return max(Bout.objects.exclude(number=None).values_list("number", flat=True))
+
+
 def test_a_ruling_on_the_result_of_an_open_bout() -> None:
     tournament = load(document(entries=8))
     rule(call=CALL, drawn=drawn(), wanted=WantedResult(BoutKey("QF", 1), 1), reason="no show")
@@ -46,6 +51,20 @@ def test_a_ruling_on_the_result_of_an_open_bout() -> None:
     assert at("QF-1").status == Bout.Status.DECIDED
     # eight entries: eighth place 3; a quarterfinal won makes sixth certain, 6, and counts 1
     assert [total(tournament, seed) for seed in (8, 1)] == [Decimal(7), Decimal(3)]
+    comes_back(tournament)
+
+
+def test_a_bout_that_only_a_ruling_fills_takes_the_next_number() -> None:
+    tournament = load(document(entries=7))
+    number_bouts(call=CALL, tournament=tournament)
+    last = highest()
+    assert at("QF-1").status == Bout.Status.BYE
+    wanted = WantedSides(BoutKey("QF", 1), ("125-1", "125-2"))
+    rule(call=CALL, drawn=drawn(), wanted=wanted, reason="drawn on one side by mistake")
+    assert (at("QF-1").status, at("QF-1").number) == (Bout.Status.READY, last + 1)
+    assert at("QF-1").mat in tournament.mats
+    number_bouts(call=CALL, tournament=tournament)
+    assert at("QF-1").number == highest()
     comes_back(tournament)
 
 
