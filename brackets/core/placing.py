@@ -11,6 +11,7 @@ from brackets.core.standing import BoutState, Occupant, Status, Vacancy
 from brackets.core.walk import Walk, last_bouts
 from brackets.core.wiring import NOWHERE, Wiring
 
+AHEAD = (Status.READY, Status.WAITING)
 Groups = dict[int, list[str]]
 
 
@@ -42,7 +43,7 @@ def elimination_places(
         if not stop.certain:
             settled.discard(stop.place)
     for i, state in enumerate(walked.states):
-        if state.status in (Status.WAITING, Status.READY) and not bracket.wiring.pool[i]:
+        if state.status in AHEAD and not bracket.wiring.pool[i]:
             for slot, side in enumerate(state.sides):
                 if isinstance(side, str):
                     guaranteed[side] = seats[2 * i + slot]
@@ -89,9 +90,10 @@ def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
 
     Backwards from the placing bouts. Against an empty side one cannot lose; in a bout that is not
     needed then, the bottom side cannot win. The bottom side may come to take another line than the
-    bout's own loser's line. Who waits for the man who beat him has no place yet.
+    bout's own loser's line. Who waits for the man who beat him has no place yet, nor is there one
+    behind a way whose seat or end a ruling has given away while it is open who comes to it.
     """
-    values, inherits = walked.values, walked.inherits
+    values, inherits, ruled = walked.values, walked.inherits, walked.ruled
     ways = list(wiring.ends)
     seats = [NOWHERE] * (2 * len(wiring.keys))
     for special in range(wiring.first_special, len(ways)):
@@ -99,7 +101,9 @@ def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
     for i in range(len(wiring.keys) - 1, -1, -1):
         win, loss = 2 * i, 2 * i + 1
         for way in (win, loss):
-            if (seat := wiring.onward[_taking(wiring, values, way)]) >= 0:
+            if way in ruled and walked.states[i].status in AHEAD:
+                ways[way] = NOWHERE
+            elif (seat := wiring.onward[_taking(wiring, values, way)]) >= 0:
                 ways[way] = seats[seat]
         top, bottom = wiring.inputs[i]
         worst = max(ways[win], ways[loss])
@@ -109,7 +113,7 @@ def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
         seats[loss] = alone if values[top] is Vacancy.EMPTY else worst
         for special in (top, bottom):
             if special >= wiring.first_special:
-                ways[special] = seats[wiring.onward[special]]
+                ways[special] = NOWHERE if special in ruled else seats[wiring.onward[special]]
     return ways, seats
 
 
@@ -203,7 +207,7 @@ def worst_ranks(entries: Sequence[str], states: Iterable[BoutState]) -> dict[str
         if state.winner is not None:
             wins[state.winner] += not state.implied
             most[state.winner] += 1
-        elif state.status in (Status.READY, Status.WAITING):
+        elif state.status in AHEAD:
             for side in state.sides:
                 most[str(side)] += 1
     return {one: sum(most[other] >= wins[one] for other in entries) for one in entries}
@@ -251,8 +255,7 @@ def pool_places(
     """Places of a round robin, or a best of three: by `order` when every bout is settled."""
     entries = tuple(bracket.entries())
     worst = worst_ranks(entries, walked.states)
-    ahead = (Status.READY, Status.WAITING)
-    if order is None or any(state.status in ahead for state in walked.states):
+    if order is None or any(state.status in AHEAD for state in walked.states):
         return _placing({}, worst, bracket.places, vacating)
     if sorted(one for group in order for one in group) != sorted(entries):
         raise PoolOrderInvalid(entries=", ".join(entries))

@@ -39,7 +39,7 @@ class Walk:
     `stopped`: entry and bout index of everyone whose way ended, or waits to go on, in a bout that
     nobody won, in running order. `inherits`: bout index to the value of the loser's line that its
     bottom side takes when nobody wins it. `ended`: entry to the value at which a ruling ends his
-    way.
+    way. `ruled`: the values whose occupants are ruled.
     """
 
     states: tuple[BoutState, ...]
@@ -47,6 +47,7 @@ class Walk:
     stopped: tuple[tuple[str, int], ...]
     inherits: Mapping[int, int]
     ended: Mapping[str, int]
+    ruled: frozenset[int]
 
 
 def walk(
@@ -92,7 +93,8 @@ def walk(
         for entry, i in drops.stopped(states, values)
         if lasts[entry] <= i and entry not in given.ended
     )
-    return Walk(tuple(states), tuple(values), stopped, drops.inherits, given.ended)
+    ruled = frozenset(given.seats)
+    return Walk(tuple(states), tuple(values), stopped, drops.inherits, given.ended, ruled)
 
 
 def last_bouts(wiring: Wiring, states: Sequence[BoutState]) -> dict[Occupant, int]:

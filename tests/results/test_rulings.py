@@ -41,7 +41,7 @@ def eight() -> Tournament:
 
 
 def highest() -> int:
-    return max(Bout.objects.exclude(number=None).values_list("number", flat=True))
+    return max(row.number or 0 for row in Bout.objects.all())
 
 
 def test_a_ruling_on_the_result_of_an_open_bout() -> None:

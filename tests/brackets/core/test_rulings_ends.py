@@ -42,6 +42,20 @@ def test_who_has_two_ends_is_counted_once_where_places_move_up() -> None:
     assert after.places == {place: (one,) for place, one in enumerate("1345678", start=1)}
 
 
+def test_nothing_is_certain_on_a_way_whose_seat_a_ruling_gave_to_somebody_else() -> None:
+    """5 is ruled into the final: who wins the first semifinal goes nowhere."""
+    won = told(by_seeds(EIGHT, rules(), "QF"))
+    final = BoutKey("1st", 1)
+    seat = SeatRuling(final, (Seating(Seat(final, 0), "5"),), whole=False)
+    after = play(EIGHT, won, rules(), rulings=(seat,))
+    assert sides(after, "SF-1") == ["1", "4"]
+    assert not {"1", "4"} & after.guaranteed.keys()
+    assert [after.guaranteed[one] for one in "2356"] == [6, 6, 2, 8]
+    decided = play(EIGHT, {**won, SF1: Verdict(1)}, rules(), rulings=(seat,))
+    assert decided.guaranteed["1"] == 6
+    assert "4" not in decided.guaranteed
+
+
 @pytest.mark.parametrize(("leader", "first"), [("8", "9"), ("7", "empty")])
 def test_a_leader_is_not_in_his_own_chain_and_beat_only_whom_he_met(
     leader: str, first: str
