@@ -106,16 +106,16 @@ class Standing:
         """The last bout or bye that an entry has behind him, None when there is none.
 
         In a pool, whose bouts may be wrestled in any order, the last one before his first that is
-        open. Who did not report (`reported` false) has nothing behind him that came after the last
-        bout that he wrestled: a forfeit needs somebody who is there.
+        open. Who did not report (`reported` false) and has not wrestled was given nothing: a
+        forfeit needs somebody who is there.
         """
-        found = None
+        found, here = None, reported
         for state in self.bouts.values():
             if entry not in state.sides:
                 continue
             if state.status in (Status.WAITING, Status.READY):
                 break
-            wrestled = state.status is Status.DECIDED and not state.implied
-            if wrestled or (reported and state.status is not Status.SPARED):
+            here |= state.status is Status.DECIDED and not state.implied
+            if state.status is not Status.SPARED:
                 found = state.key
-        return found
+        return found if here else None

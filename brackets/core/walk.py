@@ -61,7 +61,7 @@ def walk(
     """Pass over the bouts in running order; refuses a verdict for a bout that is not ready.
 
     `order` ranks finished pools; see `progress.play`. Rulings go before the format: whom they
-    name is where they put him, whatever led him there.
+    name is where they put him, whatever led him there. Who comes to both sides of a bout has a bye.
     """
     wiring, given = bracket.wiring, Given(bracket, rulings)
     absent = _Absent(bracket, out)
@@ -75,6 +75,8 @@ def walk(
     for i, (key, fed) in enumerate(zip(wiring.keys, wiring.inputs, strict=True)):
         known.look_up(fed)
         given.put(values, fed)
+        if isinstance(values[fed[0]], str) and values[fed[0]] == values[fed[1]]:
+            values[fed[1]] = EMPTY
         sides = values[fed[0]], values[fed[1]]
         need = Need.YES if key in given.needed else known.need(i, sides)
         state = _ruled(_settle(key, sides, absent.of(i, sides), need), given)

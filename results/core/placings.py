@@ -16,6 +16,7 @@ separated by their own bout. Who is tied to the end shares the place.
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 
 from brackets.core.graph import BoutKey
 from brackets.core.standing import BoutState, Standing, Status
@@ -24,6 +25,7 @@ from results.core.rules import KindPoints, PoolCriterion, ResultRules
 
 Groups = tuple[tuple[str, ...], ...]
 Value = Decimal | None
+Bonus = Callable[[Outcome | None], Decimal]
 NEVER = Decimal(-1_000_000)
 LOSER_SCORED = Decimal(1)
 """Classification points of who lost by points and scored. Source: association page, 4:1 and 3:1."""
@@ -34,7 +36,7 @@ class Bout:
     """A decided bout of a pool from one side.
 
     `score`: his own points first. Of a bout that nobody won there is none. `time`: seconds. Both
-    None where not recorded.
+    None where not recorded. `bonus`: the team points of such a win.
     """
 
     opponent: str
@@ -42,6 +44,7 @@ class Bout:
     kind: Kind
     score: tuple[int, int] | None
     time: int | None
+    bonus: Decimal
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +53,6 @@ class Pool:
 
     bouts: Mapping[str, Sequence[Bout]]
     activity: KindPoints
-    bonus: KindPoints
     weights: Mapping[str, Decimal]
 
     def wins(self, entry: str) -> list[Bout]:
@@ -68,22 +70,29 @@ def rank_pool(
     outcomes: Mapping[BoutKey, Outcome],
     rules: ResultRules,
     *,
-    bonus: KindPoints | None = None,
+    bonus: Bonus | None = None,
     weights: Mapping[str, Decimal] | None = None,
 ) -> Groups:
     """The entries of a round robin from first to last, tied ones together in the order of bouts.
 
-    `bonus`: what the criterion team-points counts, by default the activity points. `weights`: of
-    the weigh-in; without all of them the criterion weight separates nobody. A pool that is not
-    finished is ranked as it stands.
+    `bonus`: what the criterion team-points counts, by default the activity points; of None for a
+    win over somebody who is out already. `weights`: of the weigh-in; without all of them the
+    criterion weight separates nobody. A pool that is not finished is ranked as it stands.
     """
-    bouts = _bouts(standing, outcomes)
-    pool = Pool(bouts, rules.activity_points, bonus or rules.activity_points, weights or {})
+    activity = rules.activity_points
+    bouts = _bouts(standing, outcomes, bonus or partial(_by_kind, activity))
+    pool = Pool(bouts, activity, weights or {})
     by_wins = _split({one: Decimal(len(pool.wins(one))) for one in bouts})
     return tuple(part for group in by_wins for part in _separate(group, rules.pool_order, pool))
 
 
-def _bouts(standing: Standing, outcomes: Mapping[BoutKey, Outcome]) -> dict[str, list[Bout]]:
+def _by_kind(points: KindPoints, outcome: Outcome | None) -> Decimal:
+    return points.of(outcome.kind if outcome else Kind.MEDICAL)
+
+
+def _bouts(
+    standing: Standing, outcomes: Mapping[BoutKey, Outcome], bonus: Bonus
+) -> dict[str, list[Bout]]:
     found: dict[str, list[Bout]] = {}
     for state in standing.bouts.values():
         sides = [side for side in state.sides if isinstance(side, str)]
@@ -94,7 +103,8 @@ def _bouts(standing: Standing, outcomes: Mapping[BoutKey, Outcome]) -> dict[str,
         outcome = _outcome(state, outcomes)
         for side, other in zip(sides, reversed(sides), strict=True):
             won = state.winner == side
-            found[side].append(_seen(outcome, other, won=won, lost=state.loser == side))
+            seen = _seen(outcome, other, bonus(outcome), won=won, lost=state.loser == side)
+            found[side].append(seen)
     return found
 
 
@@ -108,13 +118,13 @@ def _outcome(state: BoutState, outcomes: Mapping[BoutKey, Outcome]) -> Outcome |
     return None if state.implied else outcomes[state.key]
 
 
-def _seen(outcome: Outcome | None, opponent: str, *, won: bool, lost: bool) -> Bout:
+def _seen(outcome: Outcome | None, opponent: str, bonus: Decimal, *, won: bool, lost: bool) -> Bout:
     if outcome is None:
-        return Bout(opponent, won, Kind.MEDICAL, None, None)
+        return Bout(opponent, won, Kind.MEDICAL, None, None, bonus)
     score = outcome.score if won or lost else None
     if score and lost:
         score = score[1], score[0]
-    return Bout(opponent, won, outcome.kind, score, outcome.time)
+    return Bout(opponent, won, outcome.kind, score, outcome.time, bonus)
 
 
 def _separate(group: tuple[str, ...], order: Sequence[PoolCriterion], pool: Pool) -> Groups:
@@ -160,7 +170,7 @@ def _classification(pool: Pool, entry: str, group: Sequence[str]) -> Value:
 
 
 def _team_points(pool: Pool, entry: str, group: Sequence[str]) -> Value:
-    return sum((pool.bonus.of(bout.kind) for bout in pool.wins(entry)), Decimal(0))
+    return sum((bout.bonus for bout in pool.wins(entry)), Decimal(0))
 
 
 def _falls(pool: Pool, entry: str, group: Sequence[str]) -> Value:

@@ -1,6 +1,7 @@
 """How a weight stands and what it is worth, worked out from facts without writing anything."""
 
 from dataclasses import replace
+from functools import partial
 
 from brackets.core.formats import without_true_places
 from brackets.core.graph import Bracket
@@ -12,7 +13,7 @@ from brackets.models import Drawn
 from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
 from results.core.placings import rank_pool
-from results.core.points import Part, ledger
+from results.core.points import Part, bonus, ledger
 from results.queries.facts import Facts, rules_of, scorers
 
 PoolOrder = tuple[tuple[str, ...], ...]
@@ -72,7 +73,6 @@ def pool_order(drawn: Drawn, known: Facts) -> PoolOrder | None:
         built, given, rules, out=known.out, vacating=known.vacating, rulings=known.rulings
     )
     found = rules_of(drawn.weight_class.division)
-    bonus = found.team_points.bonus
     return tuple(
         group
         for pool in built.pools
@@ -80,7 +80,7 @@ def pool_order(drawn: Drawn, known: Facts) -> PoolOrder | None:
             replace(standing, bouts={key: standing.bouts[key] for key in pool.bouts}),
             known.outcomes,
             found.results,
-            bonus=bonus,
+            bonus=partial(bonus, rules=found.team_points),
         )
     )
 

@@ -220,3 +220,16 @@ def test_seven_on_eight_lines_wrestle_no_bout_for_seventh() -> None:
     standing = by_seeds(bracket(7), rules())
     assert status(standing, "7th-1") is Status.BYE
     assert list(standing.places) == [1, 2, 3, 4, 5, 6, 7]
+
+
+def test_who_has_wrestled_did_report_and_keeps_what_he_was_given() -> None:
+    """4 left before his semifinal, so 1 has it behind him, also if he does not come to the next."""
+    built = bracket(8)
+    won = {f"QF-{number}": 0 for number in (1, 2, 3, 4)}
+    quarters = after(built, won)
+    other = str(quarters.bouts[BoutKey("SF", 1)].sides[1])
+    given = after(built, won, out={other: quarters.behind(other)})
+    assert sides(given, "SF-1") == ["1", other]
+    assert given.behind("1", reported=False) == BoutKey("SF", 1)
+    assert quarters.behind("1", reported=False) == BoutKey("QF", 1)
+    assert after(built, {}).behind("1", reported=False) is None

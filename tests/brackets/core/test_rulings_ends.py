@@ -42,6 +42,17 @@ def test_who_has_two_ends_is_counted_once_where_places_move_up() -> None:
     assert after.places == {place: (one,) for place, one in enumerate("1345678", start=1)}
 
 
+def test_whom_a_ruling_brings_to_both_sides_of_a_bout_has_a_bye() -> None:
+    """1 waits in C2-2 by a ruling, loses his semifinal, and would come to its other side too."""
+    won = told(by_seeds(EIGHT, rules(), "QF"))
+    waits = BoutKey("C2", 2)
+    seat = SeatRuling(waits, (Seating(Seat(waits, 0), "1"),), whole=False)
+    after = play(EIGHT, {**won, SF1: Verdict(1)}, rules(), rulings=(seat,))
+    assert sides(after, "C2-2") == ["1", "empty"]
+    assert (after.bouts[waits].status, after.bouts[waits].winner) == (Status.BYE, "1")
+    assert not after.bouts[waits].drawn
+
+
 def test_nothing_is_certain_on_a_way_whose_seat_a_ruling_gave_to_somebody_else() -> None:
     """5 is ruled into the final: who wins the first semifinal goes nowhere."""
     won = told(by_seeds(EIGHT, rules(), "QF"))

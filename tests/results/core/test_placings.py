@@ -1,6 +1,7 @@
 """How a round robin is ranked: four published lists."""
 
 from decimal import Decimal
+from functools import partial
 
 import pytest
 from hypothesis import given
@@ -8,6 +9,7 @@ from hypothesis import strategies as st
 
 from results.core.outcomes import Kind, Outcome
 from results.core.placings import Groups, rank_pool
+from results.core.points import bonus
 from tests.results.core.wrestled import Rules, Weight, better_seed, rules
 
 # Published, in use side by side.
@@ -50,7 +52,10 @@ def by_list(order: list[str]) -> Rules:
 
 def pool(entrants: int, order: list[str], bouts: Bouts, **weights: str) -> Groups:
     """Rank a pool in which `bouts` ("1-2": outcome, better seed on top) and else seeds decide."""
-    used = by_list(order)
+    return ranked(entrants, by_list(order), bouts, **weights)
+
+
+def ranked(entrants: int, used: Rules, bouts: Bouts, **weights: str) -> Groups:
     weight = Weight(entrants, used).wrestle(
         lambda key, top, bottom: bouts.get(f"{top}-{bottom}", better_seed(key, top, bottom))
     )
@@ -59,9 +64,20 @@ def pool(entrants: int, order: list[str], bouts: Bouts, **weights: str) -> Group
         weight.standing(),
         weight.outcomes,
         used.results,
-        bonus=used.points.bonus,
+        bonus=partial(bonus, rules=used.points),
         weights=weighed,
     )
+
+
+def test_team_points_know_a_technical_fall_without_near_fall() -> None:
+    """1 beat 2 and 2 beat 3 by technical fall, 3 beat 1 by major: 1, 1.5 and 1 of bonus."""
+    used = rules(results__pool_order=TEAM, points__technical_fall_without_near_fall=1)
+    bouts = {
+        "1-2": won(0, Kind.TECHNICAL_FALL, time=90, near_fall=False),
+        "2-3": won(0, Kind.TECHNICAL_FALL, time=60, near_fall=True),
+        "1-3": won(1, Kind.MAJOR),
+    }
+    assert ranked(3, used, bouts) == (("2",), ("3",), ("1",))
 
 
 @pytest.mark.parametrize("order", LISTS)
