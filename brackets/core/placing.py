@@ -103,7 +103,7 @@ def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
         for way in (win, loss):
             if way in ruled and walked.states[i].status in AHEAD:
                 ways[way] = NOWHERE
-            elif (seat := wiring.onward[_taking(wiring, values, way)]) >= 0:
+            elif (seat := wiring.onward[_taking(wiring, walked, way)]) >= 0:
                 ways[way] = seats[seat]
         top, bottom = wiring.inputs[i]
         worst = max(ways[win], ways[loss])
@@ -117,12 +117,15 @@ def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
     return ways, seats
 
 
-def _taking(wiring: Wiring, values: Sequence[Occupant], way: int) -> int:
-    """The value by which a way leads on: itself, or the special that took its occupant."""
-    special = wiring.chances.get(way)
-    if special is not None and values[way] == values[special] and isinstance(values[way], str):
-        return special
-    return way
+def _taking(wiring: Wiring, walked: Walk, way: int) -> int:
+    """The value by which a way leads on: itself, or the special that took its occupant.
+
+    Who is on a way by a ruling says nothing about where it led those of the bout.
+    """
+    special, occupant = wiring.chances.get(way), walked.values[way]
+    if special is None or way in walked.ruled or not isinstance(occupant, str):
+        return way
+    return special if occupant == walked.values[special] else way
 
 
 def _certain(wiring: Wiring, values: Sequence[Occupant], ways: Sequence[int], way: int) -> bool:
