@@ -1,7 +1,7 @@
 """What is known only from what happened: victims, ranks in pools, whether a bout is needed."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from enum import Enum
 
 from brackets.core.errors import PoolOrderInvalid
@@ -23,7 +23,10 @@ class Need(Enum):
 
 
 class Known:
-    """A look at the states and values of a pass so far; puts in the values of specials."""
+    """A look at the states and values of a pass so far; puts in the values of specials.
+
+    `ruled`: the values whose occupants are ruled. `bare`: those to which the draw lets nobody come.
+    """
 
     def __init__(
         self,
@@ -31,11 +34,13 @@ class Known:
         states: Sequence[BoutState],
         values: list[Occupant],
         order: Sequence[Sequence[str]] | None,
+        ruled: Collection[int],
     ) -> None:
         self.bracket, self.wiring = bracket, bracket.wiring
         self.states, self.values = states, values
         self.places = _places(bracket, order) if order and bracket.wiring.specials else {}
-        self.missed: set[int] = set()
+        self.ruled = ruled
+        self.bare = {value for value, one in enumerate(values) if one is EMPTY}
 
     def look_up(self, values: Iterable[int]) -> None:
         """Put in who the specials among these values are."""
@@ -75,17 +80,21 @@ class Known:
             if i not in byes and self.values[2 * i] == leader != self.values[2 * i + 1]:
                 return self.values[2 * i + 1]
         if byes or not stood:
-            self.missed.add(value)
+            self.bare.add(value)
         return EMPTY
 
-    def pass_on(self, i: int, fed: tuple[int, int]) -> None:
-        """Note that nobody comes from bout i, because of byes of the draw on both its sides."""
-        if self.missed.issuperset(fed):
-            self.missed.add(2 * i)
+    def drawn(self, i: int, sides: Sides) -> bool:
+        """Whether bout i has empty sides and the draw alone left them so; noted for those behind.
 
-    def drawn(self, i: int, fed: tuple[int, int]) -> bool:
-        """Whether a bye stems from the draw: his own, or that of the man who beat him."""
-        return self.wiring.keys[i] in self.bracket.byes or not self.missed.isdisjoint(fed)
+        A bye of the draw has no loser, and from a bout that it left to nobody nobody comes. In a
+        chain it is the bye of the man who beat whoever would be there.
+        """
+        fed = self.wiring.inputs[i]
+        empty = [value for value, side in zip(fed, sides, strict=True) if side is EMPTY]
+        if not empty or any(one not in self.bare or one in self.ruled for one in empty):
+            return False
+        self.bare |= {2 * i + 1} if len(empty) == 1 else {2 * i, 2 * i + 1}
+        return True
 
     def need(self, i: int, sides: Sides) -> Need:
         """Whether bout i is needed between these sides."""

@@ -71,22 +71,19 @@ def walk(
     values += [EMPTY if one is None else one for one in starters(bracket.lines)]
     values += [OPEN] * len(wiring.specials)
     given.put(values, range(len(values)))
-    known = Known(bracket, states, values, order)
+    known = Known(bracket, states, values, order, given.seats)
     for i, (key, fed) in enumerate(zip(wiring.keys, wiring.inputs, strict=True)):
         known.look_up(fed)
         given.put(values, fed)
-        if isinstance(values[fed[0]], str) and values[fed[0]] == values[fed[1]]:
-            values[fed[1]] = EMPTY
-        sides = values[fed[0]], values[fed[1]]
+        sides = _once(values[fed[0]], values[fed[1]])
         need = Need.YES if key in given.needed else known.need(i, sides)
         state = _ruled(_settle(key, sides, absent.of(i, sides), need), given)
+        drawn = known.drawn(i, sides)
         if not state.ruled and (key in verdicts or state.status is Status.BYE):
-            state = _told(state, verdicts.get(key), drawn=known.drawn(i, fed))
+            state = _told(state, verdicts.get(key), drawn=drawn)
         states.append(state)
         values[2 * i], values[2 * i + 1] = _ways_on(i, state, drops)
         given.put(values, (2 * i, 2 * i + 1))
-        if state.status is Status.VACANT:
-            known.pass_on(i, fed)
     known.look_up(range(wiring.first_special, len(values)))
     given.put(values, range(wiring.first_special, len(values)))
     lasts = last_bouts(wiring, states)
@@ -97,6 +94,11 @@ def walk(
     )
     ruled = frozenset(given.seats)
     return Walk(tuple(states), tuple(values), stopped, drops.inherits, given.ended, ruled)
+
+
+def _once(top: Occupant, bottom: Occupant) -> Sides:
+    """The two sides; whom rulings bring to both is on the top one."""
+    return (top, EMPTY) if top == bottom and isinstance(top, str) else (top, bottom)
 
 
 def last_bouts(wiring: Wiring, states: Sequence[BoutState]) -> dict[Occupant, int]:

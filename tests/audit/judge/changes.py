@@ -19,19 +19,28 @@ def changes(where: str, bracket: Doc) -> Iterator[str]:
         return
     lines: Lines = list(drawn)
     for number, change in enumerate(made, 1):
-        if not carried_out(lines, change, closes_up(bracket["format"])):
+        if not carried_out(lines, change):
             yield f"{where}: change {number} of the lines does not fit them"
             return
     if lines != bracket["lines"]:
         yield f"{where}: the changes give other lines than there are"
 
 
-def closes_up(form: str) -> bool:
+def closes_up(lines: Lines) -> bool:
     """Whether a line goes with who leaves it, as in a round robin and in pools."""
-    return form in ("round-robin", "two-pools")
+    return len(lines) < 8
 
 
-def carried_out(lines: Lines, change: Doc, closing: bool) -> bool:
+def form_of(lines: Lines, rules: Doc) -> str:
+    """What so many lines are, where a field has closed up."""
+    if not closes_up(lines):
+        return "elimination"
+    if len(lines) == 2 and rules["of_two"] == "best-of-three":
+        return "best-of-three"
+    return "round-robin" if len(lines) <= 5 else "two-pools"
+
+
+def carried_out(lines: Lines, change: Doc) -> bool:
     """Carry out a change; False where it does not fit."""
     at = [number - 1 for number in change.get("lines", [])]
     if any(index not in range(len(lines)) for index in at):
@@ -50,7 +59,7 @@ def carried_out(lines: Lines, change: Doc, closing: bool) -> bool:
         lines[at[0]] = change["came"]
         return True
     came = change["came"] if change["kind"] == "replaced" else None
-    return replaced(lines, change["gone"], came, closing)
+    return replaced(lines, change["gone"], came, closes_up(lines))
 
 
 def replaced(lines: Lines, gone: str, came: str | None, closing: bool) -> bool:

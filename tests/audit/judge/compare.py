@@ -137,31 +137,38 @@ def points(document: Doc, done: list[Weight]) -> Iterator[str]:
     for division in document["divisions"]:
         ident = division["id"]
         said = {r["team"]: r for r in document.get("team_points", []) if r["division"] == ident}
-        yield from compare_table(ident, said, table(document, done, ident, set(said)))
+        yield from compare_table(ident, said, table(document, done, ident))
 
 
-def table(document: Doc, done: list[Weight], division: str, teams: set[str]) -> dict[str, Score]:
-    """The points of a division's teams. An adjustment without a division is of the first."""
+def table(document: Doc, done: list[Weight], division: str) -> dict[str, Score]:
+    """The points of a division's teams, of all that have an entry there or an adjustment."""
     into = {t["id"]: t.get("merged_into") for t in document["teams"]}
-    lines: dict[str, Score] = {team: Score() for team in teams}
-
-    def add(team: str, score: Score) -> None:
+    lines: dict[str, Score] = {}
+    for named, score in shares(document, done, division):
+        team = named
         while into.get(team):
             team = str(into[team])
         line = lines.setdefault(team, Score())
         for part, value in score.parts.items():
             line.add(part, value)
+    return lines
 
+
+def shares(document: Doc, done: list[Weight], division: str) -> Iterator[tuple[str, Score]]:
+    """What comes to a team's line. An adjustment without a division is of the first."""
+    classes = {w["id"] for w in document["weight_classes"] if w["division"] == division}
+    for raw in document["entries"]:
+        if raw["weight_class"] in classes:
+            yield raw["team"], Score()
     for weight in (w for w in done if w.facts.division == division):
         for entry, score in weight.scores.items():
-            add(weight.facts.entries[entry]["team"], score)
+            yield weight.facts.entries[entry]["team"], score
     first = document["divisions"][0]["id"]
     for raw in document.get("adjustments", []):
         if raw.get("division", first) == division:
             extra = Score()
             extra.add("adjustments", number(raw["points"]))
-            add(raw["team"], extra)
-    return lines
+            yield raw["team"], extra
 
 
 def compare_table(division: str, said: dict[str, Doc], lines: dict[str, Score]) -> Iterator[str]:
@@ -170,8 +177,7 @@ def compare_table(division: str, said: dict[str, Doc], lines: dict[str, Score]) 
     for team, score in lines.items():
         raw = said.get(team)
         if raw is None:
-            if any(score.parts.values()):
-                yield f"{division} {team}: not in the table, by the rules {score.total()}"
+            yield f"{division} {team}: not in the table, by the rules {score.total()}"
             continue
         for part in (*PARTS, "total"):
             given = score.total() if part == "total" else score.parts[part]
@@ -179,3 +185,5 @@ def compare_table(division: str, said: dict[str, Doc], lines: dict[str, Score]) 
                 yield f"{division} {team}: {part} {raw[part]}, by the rules {given}"
         if raw["place"] != ranks[team]:
             yield f"{division} {team}: rank {raw['place']}, by the rules {ranks[team]}"
+    for team in said.keys() - lines.keys():
+        yield f"{division} {team}: in the table, without an entry or an adjustment"

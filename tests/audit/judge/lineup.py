@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from tests.audit.judge.changes import form_of
 from tests.audit.judge.facts import Doc
 
 Lines = list[Any]
@@ -117,7 +118,10 @@ def lineup(where: str, bracket: Doc, entries: list[Doc], settings: Doc) -> Itera
     field = field_of(entries, draw.get("as_drawn", {}), seeding["scratched"])
     rules = settings["bracket"]
     form, size = shape(rules, field)
-    said = (bracket.get("format"), len(lines))
+    now = bracket["lines"]
+    if len(now) != len(lines) and bracket.get("format") != form_of(now, rules):
+        yield f"{where}: {bracket.get('format')} on {len(now)} lines that closed up"
+    said = (bracket.get("format") if len(now) == len(lines) else form, len(lines))
     if said != (form, size):
         yield f"{where}: {said[0]} on {said[1]} lines, by the rules {form} on {size}"
         return

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any
 
-from tests.audit.judge.changes import carried_out, closes_up
+from tests.audit.judge.changes import carried_out, form_of
 from tests.audit.judge.facts import Doc, Facts
 from tests.audit.judge.model import Key
 from tests.audit.judge.play import Pass
 from tests.audit.judge.read import challenged, plan_of
 
+Lines = list[Any]
 Where = tuple[str, Key]  # a weight and a bout of it
 
 
@@ -34,12 +36,36 @@ def numbers(document: Doc, weights: list[Facts]) -> Iterator[str]:
     orders = [running_order(stage) for stage in stages(document, weights)]
     later = [{where for order in orders[at:] for where in order} for at in range(len(orders))]
     there = {(one.weight, key) for one in weights for key in plan_of(one, challenged(one)).nodes}
-    tries = [list(fits(said, void, there, *row)) for row in zip(orders, later, strict=True)]
+    filled = ruled_into(weights)
+    tries = [
+        list(fits(said, void, there, order, rest | filled))
+        for order, rest in zip(orders, later, strict=True)
+    ]
     wrong = min(tries, key=len)
     yield from wrong
-    for where in orders[-1]:
+    numbered = {weight for weight, _ in said}
+    ready = [where for where in to_wrestle(document) if where[0] in numbered]
+    for where in dict.fromkeys([*orders[-1], *ready]):
         if where not in said and not any(line.startswith(f"{name(where)}:") for line in wrong):
             yield f"{name(where)}: no number, by the rules it has one"
+
+
+def ruled_into(weights: list[Facts]) -> set[Where]:
+    """The bouts that rulings may have filled: in weights in which one put anybody anywhere.
+
+    Which of them ever could be wrestled is not in the file: a ruling on a seat moves others on.
+    """
+    moved = [one for one in weights if one.rulings.seats or one.rulings.ends]
+    return {(one.weight, key) for one in moved for key in plan_of(one, challenged(one)).nodes}
+
+
+def to_wrestle(document: Doc) -> list[Where]:
+    """The bouts that can be wrestled now."""
+    return [
+        (raw["weight_class"], (raw["round"], raw["position"]))
+        for raw in document.get("bouts", [])
+        if raw["status"] == "ready"
+    ]
 
 
 def name(where: Where) -> str:
@@ -74,11 +100,15 @@ def stages(document: Doc, weights: list[Facts]) -> Iterator[list[Facts]]:
         facts.weight: list(brackets[facts.weight].get("drawn_lines") or facts.lines)
         for facts in weights
     }
-    forms = {facts.weight: facts.format for facts in weights}
-    yield [replace(facts, lines=list(lines[facts.weight])) for facts in weights]
+    yield [with_lines(facts, list(lines[facts.weight])) for facts in weights]
     for _, weight, change in made:
-        carried_out(lines[weight], change, closes_up(forms[weight]))
-        yield [replace(facts, lines=list(lines[facts.weight])) for facts in weights]
+        carried_out(lines[weight], change)
+        yield [with_lines(facts, list(lines[facts.weight])) for facts in weights]
+
+
+def with_lines(facts: Facts, lines: Lines) -> Facts:
+    """The weight with other lines."""
+    return replace(facts, lines=lines, format=form_of(lines, facts.settings["bracket"]))
 
 
 def running_order(weights: list[Facts]) -> list[Where]:
@@ -104,9 +134,9 @@ def fits(
 ) -> Iterator[str]:
     """Where numbers are not those of this order, and new ones after them.
 
-    New ones are of bouts that came with `later` lines, and of those of which one is void: it has
-    kept the number. A bout that is no more, as a pool has closed up, is not among those `there`
-    and has taken its number away.
+    New ones are of bouts that came with `later` lines or were filled by rulings, and of those of
+    which one is void: it has kept the number. A bout that is no more, as a pool has closed up, is
+    not among those `there` and has taken its number away.
     """
     owner = {number: where for where, number in said.items()}
     for number, where in enumerate(order, 1):

@@ -76,6 +76,10 @@ class Future:
         if state.status == "spared" and not self.hypothetical:
             return self.leaving(key, slot == 0, rest)
         other = state.sides[1 - slot]
+        if (key, 1 - slot) in rest:  # by rulings he comes to both sides: a bye
+            return self.leaving(key, True, rest - {(key, 1 - slot)})
+        if self.at.plan.nodes[key].need and other is None:  # it will be spared
+            return self.leaving(key, slot == 0, rest)
         ways = [self.leaving(key, True, rest)]
         if other is not None:
             ways.append(self.leaving(key, False, rest))
@@ -100,5 +104,7 @@ class Future:
         return Outlook(node.win_place if won else node.lose_place, True)
 
     def seat(self, key: Key, slot: int) -> Outlook:
-        """Of who comes to a side of a bout."""
+        """Of who comes to a side of a bout by the format."""
+        if self.facts.rulings.seats.get((key, slot), self.entry) != self.entry:
+            return Outlook(None, True)
         return self.of(frozenset({(key, slot)}))

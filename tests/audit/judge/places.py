@@ -168,9 +168,10 @@ class Placing:
                     for other in entries
                     if other != entry
                 )
-                place = self.pool_worst(entry, number, rank)
-                if place is not None:
-                    found[entry] = place
+                worst = [self.pool_worst(entry, number, one) for one in range(1, rank + 1)]
+                low = [place for place in worst if place is not None]
+                if len(low) == len(worst):
+                    found[entry] = max(low)
         return found
 
     def pool_worst(self, entry: str, pool: int, rank: int) -> int | None:
