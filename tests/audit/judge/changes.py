@@ -10,7 +10,7 @@ from tests.audit.judge.facts import Doc
 Lines = list[Any]
 
 
-def changes(where: str, bracket: Doc) -> Iterator[str]:
+def changes(where: str, bracket: Doc, rules: Doc) -> Iterator[str]:
     """Where the lines are not what the changes make of the lines as drawn."""
     drawn, made = bracket.get("drawn_lines"), bracket.get("line_changes", [])
     if drawn is None:
@@ -19,28 +19,28 @@ def changes(where: str, bracket: Doc) -> Iterator[str]:
         return
     lines: Lines = list(drawn)
     for number, change in enumerate(made, 1):
-        if not carried_out(lines, change):
+        if not carried_out(lines, change, rules):
             yield f"{where}: change {number} of the lines does not fit them"
             return
     if lines != bracket["lines"]:
         yield f"{where}: the changes give other lines than there are"
 
 
-def closes_up(lines: Lines) -> bool:
+def closes_up(lines: Lines, rules: Doc) -> bool:
     """Whether a line goes with who leaves it, as in a round robin and in pools."""
-    return len(lines) < 8
+    return form_of(lines, rules) in ("round-robin", "two-pools")
 
 
 def form_of(lines: Lines, rules: Doc) -> str:
     """What so many lines are, where a field has closed up."""
-    if not closes_up(lines):
+    if len(lines) >= 8:
         return "elimination"
     if len(lines) == 2 and rules["of_two"] == "best-of-three":
         return "best-of-three"
     return "round-robin" if len(lines) <= 5 else "two-pools"
 
 
-def carried_out(lines: Lines, change: Doc) -> bool:
+def carried_out(lines: Lines, change: Doc, rules: Doc) -> bool:
     """Carry out a change; False where it does not fit."""
     at = [number - 1 for number in change.get("lines", [])]
     if any(index not in range(len(lines)) for index in at):
@@ -59,7 +59,7 @@ def carried_out(lines: Lines, change: Doc) -> bool:
         lines[at[0]] = change["came"]
         return True
     came = change["came"] if change["kind"] == "replaced" else None
-    return replaced(lines, change["gone"], came, closes_up(lines))
+    return replaced(lines, change["gone"], came, closes_up(lines, rules))
 
 
 def replaced(lines: Lines, gone: str, came: str | None, closing: bool) -> bool:

@@ -46,7 +46,7 @@ def differences(document: Doc) -> Iterator[str]:
     for weight in done:
         facts = weight.facts
         entries = list(facts.entries.values())
-        yield from changes(facts.label, brackets[facts.weight])
+        yield from changes(facts.label, brackets[facts.weight], facts.settings["bracket"])
         yield from lineup(facts.label, brackets[facts.weight], entries, facts.settings)
         yield from kept(document, facts, brackets[facts.weight])
         yield from crossings(facts)

@@ -32,8 +32,8 @@ def details(facts: Facts, key: Key, raw: Doc, state: State) -> Iterator[str]:
         said, meant = raw.get(part, USUAL.get(part)), given.get(part, USUAL.get(part))
         if said != meant:
             yield f"{at}: {part} {said}, by the results {meant}"
-    if state.implied and raw.get("kind") not in (kinds := implied_kinds(facts, state)):
-        yield f"{at}: {raw.get('kind')}, by the rules {' or '.join(kinds)}"
+    if state.implied and raw.get("kind") != (kind := implied_kind(facts, state)):
+        yield f"{at}: {raw.get('kind')}, by the rules {kind}"
     if state.status == "vacant" and not raw.get("number"):
         yield f"{at}: vacant and without a number, and yet in the document"
     if state.status not in ("decided", "bye") and raw.get("winner"):
@@ -45,13 +45,11 @@ def details(facts: Facts, key: Key, raw: Doc, state: State) -> Iterator[str]:
         yield f"{at}: has a result, and is {state.status}"
 
 
-def implied_kinds(facts: Facts, state: State) -> list[str]:
-    """A forfeit where the loser was absent, else a medical one; either where both were absent."""
+def implied_kind(facts: Facts, state: State) -> str:
+    """A forfeit where the loser was absent, else, and where nobody wins, a medical one."""
     losers = [side for side in state.sides if side != state.winner]
-    absent = [side in facts.absent for side in losers]
-    if not all(absent):
-        return ["medical forfeit"]
-    return ["forfeit"] if len(losers) == 1 else ["forfeit", "medical forfeit"]
+    absent = len(losers) == 1 and losers[0] in facts.absent
+    return "forfeit" if absent else "medical forfeit"
 
 
 def strays(document: Doc, facts: Facts) -> Iterator[str]:

@@ -33,39 +33,55 @@ def numbers(document: Doc, weights: list[Facts]) -> Iterator[str]:
         if raw.get("number")
     }
     yield from twice(document)
-    orders = [running_order(stage) for stage in stages(document, weights)]
+    known = list(stages(document, weights))
+    orders = [running_order(stage) for stage in known]
     later = [{where for order in orders[at:] for where in order} for at in range(len(orders))]
-    there = {(one.weight, key) for one in weights for key in plan_of(one, challenged(one)).nodes}
-    filled = ruled_into(weights)
+    there = planned(weights)
+    gone = len({where for stage in known for where in planned(stage)} - there)
     tries = [
-        list(fits(said, void, there, order, rest | filled))
+        list(fits(said, void, there, order, rest | late_ones(weights), gone))
         for order, rest in zip(orders, later, strict=True)
     ]
     wrong = min(tries, key=len)
     yield from wrong
-    numbered = {weight for weight, _ in said}
-    ready = [where for where in to_wrestle(document) if where[0] in numbered]
-    for where in dict.fromkeys([*orders[-1], *ready]):
+    weights_numbered = {weight for weight, _ in said}
+    due = [where for where in come_about(document) if where[0] in weights_numbered]
+    for where in dict.fromkeys([*orders[-1], *due]):
         if where not in said and not any(line.startswith(f"{name(where)}:") for line in wrong):
             yield f"{name(where)}: no number, by the rules it has one"
 
 
-def ruled_into(weights: list[Facts]) -> set[Where]:
-    """The bouts that rulings may have filled: in weights in which one put anybody anywhere.
+def planned(weights: list[Facts]) -> set[Where]:
+    """All bouts of the brackets."""
+    return {(one.weight, key) for one in weights for key in plan_of(one, challenged(one)).nodes}
 
-    Which of them ever could be wrestled is not in the file: a ruling on a seat moves others on.
+
+def late_ones(weights: list[Facts]) -> set[Where]:
+    """The bouts that rulings may have filled: all but those of pools.
+
+    A bout keeps its number when the ruling is taken back, which leaves no trace in the file.
     """
-    moved = [one for one in weights if one.rulings.seats or one.rulings.ends]
-    return {(one.weight, key) for one in moved for key in plan_of(one, challenged(one)).nodes}
+    return {
+        (one.weight, key)
+        for one in weights
+        for key, node in plan_of(one, challenged(one)).nodes.items()
+        if node.side != "pool"
+    }
 
 
-def to_wrestle(document: Doc) -> list[Where]:
-    """The bouts that can be wrestled now."""
+def come_about(document: Doc) -> list[Where]:
+    """The bouts that can be wrestled now or were, so that each has been ready."""
     return [
         (raw["weight_class"], (raw["round"], raw["position"]))
         for raw in document.get("bouts", [])
-        if raw["status"] == "ready"
+        if raw["status"] == "ready" or wrestled(raw)
     ]
+
+
+def wrestled(raw: Doc) -> bool:
+    """Whether a bout has a result of its own, and both sides."""
+    own = raw["status"] == "decided" and raw.get("kind") and not raw.get("implied")
+    return bool(own) and None not in raw["sides"]
 
 
 def name(where: Where) -> str:
@@ -101,8 +117,9 @@ def stages(document: Doc, weights: list[Facts]) -> Iterator[list[Facts]]:
         for facts in weights
     }
     yield [with_lines(facts, list(lines[facts.weight])) for facts in weights]
+    rules = {facts.weight: facts.settings["bracket"] for facts in weights}
     for _, weight, change in made:
-        carried_out(lines[weight], change)
+        carried_out(lines[weight], change, rules[weight])
         yield [with_lines(facts, list(lines[facts.weight])) for facts in weights]
 
 
@@ -131,12 +148,13 @@ def fits(
     there: set[Where],
     order: list[Where],
     later: set[Where],
+    gone: int,
 ) -> Iterator[str]:
     """Where numbers are not those of this order, and new ones after them.
 
     New ones are of bouts that came with `later` lines or were filled by rulings, and of those of
     which one is void: it has kept the number. A bout that is no more, as a pool has closed up, is
-    not among those `there` and has taken its number away.
+    not among those `there` and has taken its number away; so many are `gone`.
     """
     owner = {number: where for where, number in said.items()}
     for number, where in enumerate(order, 1):
@@ -152,5 +170,5 @@ def fits(
         if number > len(order) and where not in later and where not in void.values():
             yield f"{name(where)}: number {number}, by the rules none"
     taken = set(owner) | set(void) | set(range(1, len(order) + 1))
-    for number in sorted(set(range(1, max(taken) + 1)) - taken):
+    for number in sorted(set(range(1, max(taken, default=0) + 1)) - taken)[gone:]:
         yield f"number {number} was left out"
