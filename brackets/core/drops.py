@@ -16,8 +16,9 @@ class Drops:
         self.onward, self.pool = bracket.wiring.onward, bracket.wiring.pool
         drop = double_loss is DoubleLoss.DROP
         self.dropping = set(_dropping(bracket)) if drop else set()
+        self.lines = {bracket.wiring.index[key] for key in bracket.bouts} & self.dropping
         self.inherits = {
-            i: line for i in self.dropping if (line := self.onward[2 * i] | 1) // 2 in self.dropping
+            i: line for i in self.dropping if (line := self.onward[2 * i] | 1) // 2 in self.lines
         }
         self.fallen: list[int] = []
         self.claims: dict[int, str] = {}
@@ -33,8 +34,8 @@ class Drops:
         return state.sides[0]
 
     def heir(self, i: int, sides: Sides) -> Occupant:
-        """Who takes the loser's line of a bout that has an empty side."""
-        if i not in self.dropping:
+        """Who takes the loser's line of a bout that has an empty side, not by the draw."""
+        if i not in self.lines:
             return EMPTY
         for slot in (0, 1):
             if (claim := self.claims.get(2 * i + slot)) is not None:
@@ -60,8 +61,7 @@ class Drops:
 def _dropping(bracket: Bracket) -> Iterator[int]:
     """Bouts of the championship side whose loser's line leads on, and not to a challenge."""
     wiring = bracket.wiring
-    for key in bracket.bouts:
-        i = wiring.index[key]
+    for i in range(len(wiring.keys)):
         seat = wiring.onward[2 * i + 1]
         if wiring.championship[i] and seat >= 0 and wiring.needed[seat // 2] is None:
             yield i

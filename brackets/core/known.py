@@ -103,17 +103,19 @@ class Known:
             return Need.YES
         if OPEN in sides:
             return Need.OPEN
-        if EMPTY in sides:
-            return Need.NO
         if needed is Needed.LEVEL:
             return self._level(i)
         if needed is Needed.UNMET:
+            if EMPTY in sides:
+                return Need.NO
             met = any(
                 state.status is Status.DECIDED and set(state.sides) == set(sides)
                 for state in self.states
             )
             return Need.NO if met else Need.YES
         before = self.states[self.wiring.inputs[i][0] // 2]
+        if before.status not in SETTLED:
+            return Need.OPEN
         return Need.YES if before.winner == before.sides[1] else Need.NO
 
     def _level(self, i: int) -> Need:

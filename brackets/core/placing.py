@@ -31,11 +31,12 @@ def elimination_places(
     bracket: Bracket, walked: Walk, open_place: OpenPlace, vacating: frozenset[str]
 ) -> Placing:
     """Places of an elimination; see `progress` for places that nobody takes."""
-    ways, seats = _worst(bracket.wiring, walked)
+    ways, seats = _worst(bracket.wiring, walked, walked.ruled)
+    plain = _worst(bracket.wiring, walked, frozenset())[0] if walked.ruled else ways
     groups, settled = _taken(bracket.wiring, walked)
     guaranteed = _in_pools(bracket, walked, ways)
     stops = {
-        entry: _stopped(bracket.wiring, walked, ways, i, open_place) for entry, i in walked.stopped
+        entry: _stopped(bracket.wiring, walked, plain, i, open_place) for entry, i in walked.stopped
     }
     for entry, stop in stops.items():
         guaranteed[entry] = stop.place
@@ -72,7 +73,7 @@ def _stopped(
     wiring: Wiring, walked: Walk, ways: Sequence[int], i: int, open_place: OpenPlace
 ) -> _Stop:
     """Whoever comes to a challenge without an opponent keeps his place, so a placing bout is the
-    end; else it is the worst place still ahead."""
+    end; else it is the worst place still ahead by the format: `ways` without rulings."""
     moving = open_place is OpenPlace.MOVED_UP
     if wiring.places[i] is not None:
         shared = open_place is OpenPlace.SHARED
@@ -85,15 +86,15 @@ def _stopped(
     return _Stop(place, not waits and _certain(wiring, walked.values, ways, way), not moving)
 
 
-def _worst(wiring: Wiring, walked: Walk) -> tuple[list[int], list[int]]:
-    """Worst place behind every way, and for everyone who sits in a bout.
+def _worst(wiring: Wiring, walked: Walk, ruled: Collection[int]) -> tuple[list[int], list[int]]:
+    """Worst place behind every way, and for everyone who sits in a bout; `ruled`: as in `Walk`.
 
     Backwards from the placing bouts. Against an empty side one cannot lose; in a bout that is not
     needed then, the bottom side cannot win. The bottom side may come to take another line than the
     bout's own loser's line. Who waits for the man who beat him has no place yet, nor is there one
     behind a way whose seat or end a ruling has given away while it is open who comes to it.
     """
-    values, inherits, ruled = walked.values, walked.inherits, walked.ruled
+    values, inherits = walked.values, walked.inherits
     ways = list(wiring.ends)
     seats = [NOWHERE] * (2 * len(wiring.keys))
     for special in range(wiring.first_special, len(ways)):

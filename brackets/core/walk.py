@@ -87,13 +87,15 @@ def walk(
     known.look_up(range(wiring.first_special, len(values)))
     given.put(values, range(wiring.first_special, len(values)))
     lasts = last_bouts(wiring, states)
-    stopped = tuple(
-        (entry, i)
-        for entry, i in drops.stopped(states, values)
-        if lasts[entry] <= i and entry not in given.ended
+    stopped = (one for one in drops.stopped(states, values) if lasts[one[0]] <= one[1])
+    return Walk(
+        states=tuple(states),
+        values=tuple(values),
+        stopped=tuple(one for one in stopped if one[0] not in given.ended),
+        inherits=drops.inherits,
+        ended=given.ended,
+        ruled=frozenset(given.seats),
     )
-    ruled = frozenset(given.seats)
-    return Walk(tuple(states), tuple(values), stopped, drops.inherits, given.ended, ruled)
 
 
 def _once(top: Occupant, bottom: Occupant) -> Sides:

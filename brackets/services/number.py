@@ -124,6 +124,4 @@ def follow_mats(tournament: Tournament) -> None:
 
 
 def _of(tournament: Tournament) -> QuerySet[Bout]:
-    return Bout.objects.filter(drawn__weight_class__tournament=tournament).exclude(
-        status__in=[Bout.Status.BYE, Bout.Status.VACANT]
-    )
+    return Bout.objects.filter(drawn__weight_class__tournament=tournament)

@@ -12,7 +12,6 @@ from brackets.models import Bout, Drawn, Placing
 from brackets.queries import bracket, entry_ids, rules_of
 from brackets.services.number import number_on
 
-EMPTY = (Status.BYE, Status.VACANT)
 COLUMNS = ("status", "top_id", "bottom_id", "winner_id", "implied")
 
 
@@ -66,7 +65,7 @@ def _project(
             Bout.objects.filter(pk=pk).update(version=F("version") + 1, **new)
         if number is not None:
             numbered = True
-        elif state.status is Status.READY or (state.key in real and state.status not in EMPTY):
+        elif state.status is Status.READY or state.key in real:
             lacking = True
     return numbered and lacking
 

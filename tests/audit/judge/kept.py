@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from tests.audit.judge.changes import form_of
 from tests.audit.judge.facts import Doc, Facts
 from tests.audit.judge.small import POOLS
 
@@ -17,14 +18,15 @@ def kept(document: Doc, facts: Facts, bracket: Doc) -> Iterator[str]:
     if "kept" not in draw:
         return
     lines = bracket.get("drawn_lines") or bracket["lines"]
-    bracketed = facts.format in ("elimination", "two-pools")
+    form = form_of(lines, facts.settings["bracket"])
+    bracketed = form in ("elimination", "two-pools")
     wanted = facts.settings["bracket"]["keep_apart"] if bracketed else []
     told = [row["criterion"] for row in draw["kept"]]
     if told != wanted:
         yield f"{facts.label}: kept apart by {told}, by the rules {wanted}"
     known = marks(document, facts, draw.get("as_drawn", {}))
     for row in draw["kept"]:
-        pairs = counted(lines, facts.format, row["criterion"], known)
+        pairs = counted(lines, form, row["criterion"], known)
         if pairs != row["pairs"]:
             at = f"{facts.label}: of one {row['criterion']}"
             yield f"{at} {row['pairs']} pairs, on the lines as drawn {pairs}"

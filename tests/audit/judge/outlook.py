@@ -75,7 +75,7 @@ class Future:
         state = self.at.states[key]
         if state.status == "spared" and not self.hypothetical:
             return self.leaving(key, slot == 0, rest)
-        other = state.sides[1 - slot]
+        other = (state.meant if self.hypothetical else state.sides)[1 - slot]
         if (key, 1 - slot) in rest:  # by rulings he comes to both sides: a bye
             return self.leaving(key, True, rest - {(key, 1 - slot)})
         if self.at.plan.nodes[key].need and other is None:  # it will be spared

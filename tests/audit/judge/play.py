@@ -102,11 +102,12 @@ class Pass:
     def bout(self, node: Node) -> State:
         """A bout from its sides."""
         seats = [self.seat(node.key, slot, s) for slot, s in enumerate(node.sources)]
-        if seats[0][0] == seats[1][0] not in (None, UNKNOWN):
+        meant = (seats[0][0], seats[1][0])
+        if meant[0] == meant[1] not in (None, UNKNOWN):
             seats[1] = (None, False)  # by rulings he comes to both sides: a bye
         sides = (seats[0][0], seats[1][0])
         empty = [drawn for seat, drawn in seats if seat is None]
-        state = State(sides, "waiting", drawn=bool(empty) and all(empty))
+        state = State(sides, "waiting", drawn=bool(empty) and all(empty), meant=meant)
         needed = self.needed(node, sides)
         if needed is not True:
             if needed is False:

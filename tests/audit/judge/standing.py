@@ -9,7 +9,10 @@ from tests.audit.judge.model import UNKNOWN, Key, Plan, Seat
 
 @dataclass
 class State:
-    """A bout as it stands. `drawn`: a bye, or a vacant bout, that the draw made."""
+    """A bout as it stands. `drawn`: a bye, or a vacant bout, that the draw made.
+
+    `meant`: the sides before whom rulings bring to both of them was left on one.
+    """
 
     sides: tuple[Seat, Seat]
     status: str
@@ -19,6 +22,7 @@ class State:
     ruled: bool = False
     drawn: bool = False
     lost_both: tuple[str, ...] = ()
+    meant: tuple[Seat, Seat] = (None, None)
 
 
 @dataclass

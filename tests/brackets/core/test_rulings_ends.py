@@ -6,7 +6,7 @@ from brackets.core.graph import BoutKey
 from brackets.core.progress import play
 from brackets.core.rulings import ResultRuling, Seating, SeatRuling
 from brackets.core.sources import Exit, From, Seat
-from brackets.core.standing import Standing, Status, Verdict
+from brackets.core.standing import Standing, Status, Vacancy, Verdict
 from tests.brackets.core.books import bracket, rules
 from tests.brackets.core.wrestled import by_seeds, sides
 
@@ -51,6 +51,60 @@ def test_whom_a_ruling_brings_to_both_sides_of_a_bout_has_a_bye() -> None:
     assert sides(after, "C2-2") == ["1", "empty"]
     assert (after.bouts[waits].status, after.bouts[waits].winner) == (Status.BYE, "1")
     assert not after.bouts[waits].drawn
+
+
+def test_a_bout_that_only_a_ruling_fills_is_lost_by_both_as_any_other() -> None:
+    """1 had a bye and was ruled against 5; nobody won, so both drop."""
+    used = rules(double_loss="drop")
+    built = bracket(7, 6, used)
+    first = BoutKey("QF", 1)
+    seat = SeatRuling(first, (Seating(Seat(first, 1), "5"),), whole=False)
+    before = play(built, {}, used, rulings=(seat,))
+    assert sides(before, "QF-1") == ["1", "5"]
+    after = play(built, {first: Verdict(None)}, used, rulings=(seat,))
+    assert sides(after, "C1-1")[0] == "1"
+    assert sides(after, "SF-1")[0] == "empty"
+    assert after.bouts[BoutKey("C2", 2)].sides[1] is not Vacancy.EMPTY
+
+
+def test_who_is_out_keeps_what_was_certain_by_the_format() -> None:
+    """1 and 8 could still have come 8th; that 2 was ruled into the bout for 7th changes nothing."""
+    seventh = BoutKey("7th", 1)
+    seat = SeatRuling(seventh, (Seating(Seat(seventh, 0), "2"),), whole=False)
+    for rulings in ((), (seat,)):
+        after = play(EIGHT, {BoutKey("QF", 1): Verdict(None)}, rules(), rulings=rulings)
+        assert [after.guaranteed[one] for one in "18"] == [8, 8]
+
+
+def test_a_second_final_to_which_nobody_comes_is_a_bye() -> None:
+    used = rules(wrestleback="double-elimination")
+    built = bracket(8, 4, used)
+    second = BoutKey("1st2", 1)
+    seat = SeatRuling(second, (Seating(Seat(second, 1), None),), whole=False)
+    plain = by_seeds(built, used)
+    given = {**told(plain), BoutKey("1st", 1): Verdict(1)}
+    after = play(built, given, used, rulings=(seat,))
+    assert after.bouts[second].status is Status.BYE
+    assert after.bouts[second].winner == plain.bouts[BoutKey("1st", 1)].sides[1]
+    early = {key: one for key, one in given.items() if key.round != "1st"}
+    both = SeatRuling(second, (Seating(Seat(second, 0), "2"), *seat.ways), whole=False)
+    assert play(built, early, used, rulings=(both,)).bouts[second].status is Status.WAITING
+
+
+def test_a_bye_is_of_the_draw_where_the_draw_left_the_other_side_empty() -> None:
+    """4 on 8 lines: both sides of C1-2 are empty by the draw, and 1 is ruled onto one."""
+    used = rules(always_lines=8)
+    built = bracket(4, 4, used)
+    waits = BoutKey("C1", 2)
+    seat = SeatRuling(waits, (Seating(Seat(waits, 0), "1"),), whole=False)
+    state = play(built, {}, used, rulings=(seat,)).bouts[waits]
+    assert (state.status, state.drawn) == (Status.BYE, True)
+    first = BoutKey("QF", 1)
+    nobody = SeatRuling(
+        first, (Seating(Seat(first, 0), None), Seating(Seat(first, 1), "2")), whole=False
+    )
+    state = play(built, {}, used, rulings=(nobody,)).bouts[first]
+    assert (state.status, state.drawn) == (Status.BYE, False)
 
 
 def test_nothing_is_certain_on_a_way_whose_seat_a_ruling_gave_to_somebody_else() -> None:
