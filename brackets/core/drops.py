@@ -1,6 +1,6 @@
 """Where the two sides of a bout that nobody won go."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from brackets.core.graph import Bracket
 from brackets.core.rules import DoubleLoss
@@ -13,7 +13,8 @@ class Drops:
     """Where the two sides of a bout that nobody won go, by the rule book; see `progress`."""
 
     def __init__(self, bracket: Bracket, double_loss: DoubleLoss) -> None:
-        self.onward, self.pool = bracket.wiring.onward, bracket.wiring.pool
+        self.onward, self.inputs = bracket.wiring.onward, bracket.wiring.inputs
+        self.pool = bracket.wiring.pool
         drop = double_loss is DoubleLoss.DROP
         self.dropping = set(_dropping(bracket)) if drop else set()
         self.lines = {bracket.wiring.index[key] for key in bracket.bouts} & self.dropping
@@ -33,14 +34,17 @@ class Drops:
             self.claims[self.onward[2 * i]] = str(state.sides[1])
         return state.sides[0]
 
-    def heir(self, i: int, sides: Sides) -> Occupant:
-        """Who takes the loser's line of a bout that has an empty side, not by the draw."""
+    def heir(self, i: int, sides: Sides, states: Sequence[BoutState]) -> Occupant:
+        """Who takes the loser's line of a bout that has an empty side, not by the draw.
+
+        Open while the bout before an open side can still be lost by both.
+        """
         if i not in self.lines:
             return EMPTY
-        for slot in (0, 1):
+        for slot, before in enumerate(self.inputs[i]):
             if (claim := self.claims.get(2 * i + slot)) is not None:
                 return claim
-            if sides[slot] is OPEN:
+            if sides[slot] is OPEN and EMPTY not in states[before // 2].sides:
                 return OPEN
         return EMPTY
 

@@ -116,7 +116,8 @@ class Known:
         before = self.states[self.wiring.inputs[i][0] // 2]
         if before.status not in SETTLED:
             return Need.OPEN
-        return Need.YES if before.winner == before.sides[1] else Need.NO
+        lost = before.status is Status.DECIDED and before.winner == before.sides[1]
+        return Need.YES if lost else Need.NO
 
     def _level(self, i: int) -> Need:
         before = self.states[:i]

@@ -67,9 +67,7 @@ def walk(
     absent = _Absent(bracket, out)
     drops = Drops(bracket, double_loss)
     states: list[BoutState] = []
-    values: list[Occupant] = [OPEN] * (2 * len(wiring.keys))
-    values += [EMPTY if one is None else one for one in starters(bracket.lines)]
-    values += [OPEN] * len(wiring.specials)
+    values = _begun(bracket)
     given.put(values, range(len(values)))
     known = Known(bracket, states, values, order, given.seats)
     for i, (key, fed) in enumerate(zip(wiring.keys, wiring.inputs, strict=True)):
@@ -82,7 +80,7 @@ def walk(
         if not state.ruled and (key in verdicts or state.status is Status.BYE):
             state = _told(state, verdicts.get(key), drawn=drawn)
         states.append(state)
-        values[2 * i], values[2 * i + 1] = _ways_on(i, state, drops)
+        values[2 * i], values[2 * i + 1] = _ways_on(states, drops)
         given.put(values, (2 * i, 2 * i + 1))
     known.look_up(range(wiring.first_special, len(values)))
     given.put(values, range(wiring.first_special, len(values)))
@@ -98,6 +96,13 @@ def walk(
     )
 
 
+def _begun(bracket: Bracket) -> list[Occupant]:
+    """The occupants of all values before the first bout: those of the lines are known."""
+    lines = [EMPTY if one is None else one for one in starters(bracket.lines)]
+    ways, specials = 2 * len(bracket.wiring.keys), len(bracket.wiring.specials)
+    return [*[OPEN] * ways, *lines, *[OPEN] * specials]
+
+
 def _once(top: Occupant, bottom: Occupant) -> Sides:
     """The two sides; whom rulings bring to both is on the top one."""
     return (top, EMPTY) if top == bottom and isinstance(top, str) else (top, bottom)
@@ -108,8 +113,9 @@ def last_bouts(wiring: Wiring, states: Sequence[BoutState]) -> dict[Occupant, in
     return {side: i for i, state in enumerate(states) if not wiring.pool[i] for side in state.sides}
 
 
-def _ways_on(i: int, state: BoutState, drops: Drops) -> Sides:
-    """Who goes on as the winner and as the loser of a bout as it stands."""
+def _ways_on(states: Sequence[BoutState], drops: Drops) -> Sides:
+    """Who goes on as the winner and as the loser of the last of these bouts as it stands."""
+    i, state = len(states) - 1, states[-1]
     if state.winner is not None and state.loser is not None:
         return state.winner, state.loser
     if state.status is Status.SPARED:
@@ -119,7 +125,7 @@ def _ways_on(i: int, state: BoutState, drops: Drops) -> Sides:
     if EMPTY not in state.sides:
         return OPEN, OPEN
     nobody = EMPTY if state.status is Status.VACANT else OPEN
-    return state.winner or nobody, drops.heir(i, state.sides)
+    return state.winner or nobody, drops.heir(i, state.sides, states)
 
 
 class _Absent:

@@ -160,7 +160,7 @@ class Pass:
             return
         if UNKNOWN in (top, bottom):
             if None in (top, bottom):
-                state.loser = None  # whoever comes has a bye
+                state.loser = UNKNOWN if self.may_be_claimed(node) else None
             return
         if top is None or bottom is None:
             state.status = "vacant" if top is bottom else "bye"
@@ -243,16 +243,22 @@ class Pass:
             return False
         if self.facts.rulings.seats.get(onward) is not None:
             return False  # somebody is seated there, so that the bout is wrestled
-        if onward[1] == 1 and self.still_lost(target):
+        if onward[1] == 1 and self.still_lost(target, 0):
             self.claims[target] = UNKNOWN
             self.at.pending[entry] = key
             return True
         self.claims[target] = entry
         return True
 
-    def still_lost(self, target: Key) -> bool:
-        """Whether the bout on the top side of a bout can still be lost by both."""
-        above = self.plan.nodes[target].sources[0]
+    def may_be_claimed(self, node: Node) -> bool:
+        """Whether a side of an earlier bout may still take the loser's line of a bye."""
+        if not self.drops(node) or not self.drawn_bout(node.key):
+            return False
+        return any(self.still_lost(node.key, slot) for slot in (0, 1))
+
+    def still_lost(self, target: Key, slot: int) -> bool:
+        """Whether the bout on this side of a bout can still be lost by both."""
+        above = self.plan.nodes[target].sources[slot]
         if not isinstance(above, Exit):
             return False
         node, state = self.plan.nodes[above.key], self.at.states[above.key]
