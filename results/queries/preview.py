@@ -68,13 +68,16 @@ class Preview:
     """The consequences of changing one fact.
 
     `changed`: later bouts whose sides change; `affected`: the wrestled ones about which something
-    has to be chosen; `places` and `teams`: what moves in this weight. `clashes` and `shared`
-    forbid it; `adrift` are those who would have nowhere to go. `made`: the rulings that keep two
-    wrestlers in a bout. `mark` stands for all of it: two previews that say the same have the same.
+    has to be chosen; `idle`: those for which something was chosen, and which keep their two and
+    their result without it; `places` and `teams`: what moves in this weight. `clashes` and
+    `shared` forbid it; `adrift` are those who would have nowhere to go. `made`: the rulings that
+    keep two wrestlers in a bout. `mark` stands for all of it: two previews that say the same have
+    the same.
     """
 
     changed: tuple[Bout, ...]
     affected: tuple[Affected, ...]
+    idle: tuple[Bout, ...]
     places: tuple[Moved, ...]
     teams: tuple[Moved, ...]
     clashes: tuple[Clash, ...]
@@ -104,7 +107,7 @@ class Preview:
         return not (self.wrestled or self.clashes or self.shared)
 
 
-NOTHING = Preview((), (), (), (), (), (), (), (), "")
+NOTHING = Preview((), (), (), (), (), (), (), (), (), "")
 """What follows where nothing is drawn yet."""
 
 
@@ -132,7 +135,8 @@ def compare(drawn: Drawn, known: Facts, changed: Facts, choices: Choices | None 
     again = replayed(drawn, before, changed, choices)
     kept = changed.outcomes.keys() - set(again.lost) - set(again.void)
     left = _only(changed, kept, (*changed.rulings, *again.made))
-    return _told(_Compared(drawn, before, known, again, left))
+    idle = (choices or {}).keys() & kept - again.chosen.keys()
+    return _told(_Compared(drawn, before, known, again, left, idle))
 
 
 def replayed(
@@ -160,6 +164,7 @@ class _Compared:
     known: Facts
     again: Replay
     left: Facts
+    idle: Collection[BoutKey]
 
 
 def _told(of: _Compared) -> Preview:
@@ -181,6 +186,7 @@ def _told(of: _Compared) -> Preview:
     found = Preview(
         changed=tuple(rows[key] for key in moved if rows[key].number),
         affected=tuple(_affected(of.again, rows)),
+        idle=tuple(row for key, row in rows.items() if key in of.idle),
         places=tuple(_places(entries, of.before, after)),
         teams=tuple(_teams(*(_sums(entries, parts_of(drawn, *one)) for one in worth))),
         clashes=tuple(

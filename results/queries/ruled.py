@@ -14,6 +14,7 @@ from brackets.models import Bout, Drawn
 from results.core.outcomes import notation
 from results.core.rulings import bouts_named, entries_named
 from results.models import Ruling, VoidBout
+from results.queries.preview import Preview
 from seeding.entries.models import Entry, Tournament
 
 Naming = Callable[[str], str]
@@ -49,7 +50,9 @@ class Ruled:
 
 @dataclass(frozen=True, slots=True)
 class Voided:
-    """A void bout with the names of its two; `written` is in the rule book's notation."""
+    """A void bout with the names of its two; `written` is in the rule book's notation, `now` the
+    number of the bout that is wrestled in its place.
+    """
 
     row: VoidBout
     key: BoutKey
@@ -61,6 +64,11 @@ class Voided:
     @property
     def called(self) -> str:
         return str(self.row.number or self.key)
+
+    @property
+    def now(self) -> str:
+        number = self.row.bout.number
+        return str(number) if number and number != self.row.number else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,12 +146,27 @@ def void_at(bout: Bout) -> list[Voided]:
     return void_told(void_bouts(bout.drawn.weight_class.tournament).filter(bout=bout))
 
 
+def void_since(bout: Bout, before: int) -> list[Voided]:
+    """Which bouts of the same weight are void since there were `before`, for the desk."""
+    rows = void_bouts(bout.drawn.weight_class.tournament).filter(bout__drawn=bout.drawn)
+    return void_told(rows[before:])
+
+
 def void_told(rows: Iterable[VoidBout]) -> list[Voided]:
     """Void bouts in words with full names, for the desk."""
     return [
         voided(row, {one.key: one.wrestler.name for one in (row.top, row.bottom)}.__getitem__)
         for row in rows
     ]
+
+
+def rulings_made(seen: Preview) -> list[str]:
+    """What the choices about wrestled bouts would rule, sentence by sentence, for the desk."""
+    if not seen.made:
+        return []
+    drawn = seen.affected[0].bout.drawn
+    name, bout = names(drawn.weight_class.tournament), called(drawn)
+    return [said for one in seen.made for said in say(one, name, bout)]
 
 
 def called(drawn: Drawn) -> Callable[[BoutKey], str]:

@@ -7,10 +7,12 @@ from brackets.queries.words import round_name
 from results.queries import words
 from results.queries.people import Person
 from results.queries.race import Earned
+from results.queries.ruled import rulings_made
 from results.queries.sheets import Sheet
 
 register = template.Library()
 register.filter(round_name)
+register.filter(rulings_made)
 register.filter(words.awaited)
 register.filter(words.awaited_brief)
 register.filter(words.needed_words)

@@ -147,7 +147,7 @@ def test_a_correction_shows_what_follows_before_it_is_made(
     assert "Team 8: 3 → 7" in text(shown)
     assert result(1).winner_side == 0
     sent = {**form(text(shown), "correct"), "do": "correct"}
-    assert "The result of bout 1 is recorded." in text(director.post(page, sent, follow=True))
+    assert "The result of bout 1 is corrected." in text(director.post(page, sent, follow=True))
     assert result(1).winner_side == 1
 
 

@@ -72,10 +72,29 @@ def test_the_director_chooses_until_nothing_is_left(eight: Tournament, director:
     assert 'value="correct"' in text(shown)
     final = {**sent, "do": "correct", "mark": mark(shown)}
     assert "Give the reason" in text(director.post(page, final, follow=True))
-    assert "is recorded" in text(director.post(page, {**final, "reason": "wrong"}, follow=True))
+    done = text(director.post(page, {**final, "reason": "wrong"}, follow=True))
+    assert f"The result of bout {number('QF')} is corrected. Void, and wrestled anew:" in done
     assert VoidBout.objects.count() == len(sent) - 4
-    assert "counts for nothing" in text(Client().get("/t/spring/weights/125/")).lower()
-    assert "Counts for nothing" in text(director.get(f"{DESK}rulings/"))
+    semi = VoidBout.objects.get(bout__round="SF")
+    assert f"{semi.number} as {number('SF')}" in done
+    for shown in (Client().get("/t/spring/weights/125/"), director.get(f"{DESK}rulings/")):
+        assert f"ounts for nothing. Now bout {number('SF')}." in text(shown)
+
+
+def test_what_a_choice_rules_and_what_it_settles_is_said(
+    eight: Tournament, director: Client
+) -> None:
+    """Who lost the corrected bout keeps the semifinal, so his choice elsewhere is not needed."""
+    page = f"{DESK}bouts/{number('QF')}/"
+    sent = {**OTHER, "do": "look", "choice-SF-1": "void"}
+    assert "it is ruled" not in text(director.post(page, sent))
+    sent = {**sent, "choice-C1-1": "again"}
+    shown = text(director.post(page, sent))
+    assert "By these choices it is ruled" in shown
+    assert re.search(rf"is (red|green) in bout {number('C1')}\.", shown)
+    said = f"Bout {number('SF')}, SF: what you chose for it is not needed now."
+    assert said in shown
+    assert said not in text(director.post(page, {**sent, "choice-C1-1": "void"}))
 
 
 def test_what_was_not_seen_is_not_done(eight: Tournament, director: Client) -> None:

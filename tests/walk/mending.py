@@ -35,7 +35,7 @@ def a_wrong_winner(walker: Walker, bout: Bout) -> None:
     walker.sees("Brindle Harbor: 6 → 15", "Eskdale Sound: 15 → 7")
     walker.picture("wrong-winner")
     walker.press(f"Correct to {bout.written}, {bout.winner}")
-    walker.sees("The result of bout 10 is recorded.")
+    walker.sees("The result of bout 10 is corrected.")
     walker.picture("right-winner")
 
 

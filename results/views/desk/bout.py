@@ -5,13 +5,14 @@ from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
+from brackets.models import Bout
 from brackets.queries import numbered_bout
 from results.core.outcomes import kind_of
 from results.forms.result import ResultForm, StateForm
 from results.forms.ruling import ChosenForm
-from results.models import Result
+from results.models import Result, VoidBout
 from results.queries.desk import DeskBout, seen
-from results.queries.ruled import told_of, void_at
+from results.queries.ruled import told_of, void_at, void_since
 from results.services import confirm_result, correct_result
 from results.views.desk.entering import (
     chosen,
@@ -63,17 +64,21 @@ def _carried_out(
     request: HttpRequest, at: DeskBout, form: ResultForm, undo: ActForm, state: StateForm
 ) -> str:
     """Do what was sent; in words what is done, or nothing where nothing is."""
-    row, said = at.row, {"number": at.row.number}
-    if request.POST.get("do") in ("enter", "correct") and carried(
+    row, said, do = at.row, {"number": at.row.number}, request.POST.get("do")
+    void = VoidBout.objects.filter(bout__drawn=row.drawn).count() if do else 0
+    if do in ("enter", "correct") and carried(
         request, form, lambda call: written(request, call, at, form)
     ):
-        return _("The result of bout %(number)s is recorded.") % said
+        if do == "enter":
+            return _("The result of bout %(number)s is recorded.") % said
+        return _("The result of bout %(number)s is corrected.") % said + _anew(row, void)
     if carried(
         request,
         undo,
         lambda call: correct_result(call=call, bout=row, outcome=None, **chosen(request)),
     ):
-        return _("The result of bout %(number)s is undone; it can be wrestled again.") % said
+        text = _("The result of bout %(number)s is undone; it can be wrestled again.")
+        return text % said + _anew(row, void)
     if carried(
         request,
         state,
@@ -82,6 +87,18 @@ def _carried_out(
         word = Result.State(state.cleaned_data["state"]).label
         return _("The result of bout %(number)s is marked: %(state)s.") % {**said, "state": word}
     return ""
+
+
+def _anew(row: Bout, before: int) -> str:
+    """Which bouts became void, and under which numbers they are wrestled now."""
+    void = void_since(row, before)
+    if not void:
+        return ""
+    listed = [
+        _("%(old)s as %(new)s") % {"old": one.called, "new": one.now} if one.now else one.called
+        for one in void
+    ]
+    return " " + _("Void, and wrestled anew: %(bouts)s.") % {"bouts": ", ".join(listed)}
 
 
 @desk(Right.RECORD)
