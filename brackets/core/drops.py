@@ -44,7 +44,8 @@ class Drops:
         for slot, before in enumerate(self.inputs[i]):
             if (claim := self.claims.get(2 * i + slot)) is not None:
                 return claim
-            if sides[slot] is OPEN and EMPTY not in states[before // 2].sides:
+            bout = before // 2
+            if sides[slot] is OPEN and bout in self.dropping and EMPTY not in states[bout].sides:
                 return OPEN
         return EMPTY
 

@@ -96,8 +96,11 @@ class Known:
         self.bare |= {2 * i + 1} if len(empty) == 1 else {2 * i, 2 * i + 1}
         return True
 
-    def need(self, i: int, sides: Sides) -> Need:
-        """Whether bout i is needed between these sides."""
+    def need(self, i: int, sides: Sides, *, told: bool) -> Need:
+        """Whether bout i is needed between these sides.
+
+        A challenge that was wrestled (`told`) stands though the two have met by now.
+        """
         needed = self.wiring.needed[i]
         if needed is None:
             return Need.YES
@@ -112,7 +115,7 @@ class Known:
                 state.status is Status.DECIDED and set(state.sides) == set(sides)
                 for state in self.states
             )
-            return Need.NO if met else Need.YES
+            return Need.YES if told or not met else Need.NO
         before = self.states[self.wiring.inputs[i][0] // 2]
         if before.status not in SETTLED:
             return Need.OPEN

@@ -74,7 +74,7 @@ def walk(
         known.look_up(fed)
         given.put(values, fed)
         sides = _once(values[fed[0]], values[fed[1]])
-        need = Need.YES if key in given.needed else known.need(i, sides)
+        need = Need.YES if key in given.needed else known.need(i, sides, told=key in verdicts)
         state = _ruled(_settle(key, sides, absent.of(i, sides), need), given)
         drawn = known.drawn(i, sides)
         if not state.ruled and (key in verdicts or state.status is Status.BYE):

@@ -196,8 +196,8 @@ def international(where: str, lines: Lines, field: Field, in_order: bool) -> Ite
 
 def byes_by_lot(where: str, lines: Lines, seeded: set[int]) -> Iterator[str]:
     """One bye to each first-round bout with a line without a seed before any has two."""
-    bouts = [[i for i in (top, top + 1) if i not in seeded] for top in range(0, len(lines), 2)]
-    byes = [sum(lines[i] is None for i in bout) for bout in bouts if bout]
+    bouts = [range(top, top + 2) for top in range(0, len(lines), 2)]
+    byes = [sum(lines[i] is None for i in bout) for bout in bouts if not seeded.issuperset(bout)]
     if byes and max(byes) == 2 and min(byes) == 0:
         yield f"{where}: two byes in a first-round bout, and none in another"
 

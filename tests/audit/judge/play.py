@@ -135,9 +135,13 @@ class Pass:
             if title.winner == UNKNOWN:
                 return None
             return title.status == "decided" and title.winner == title.sides[1] is not None
+        return self.challenged(node.key, sides)
+
+    def challenged(self, key: Key, sides: tuple[Seat, Seat]) -> bool | None:
+        """Whether a challenge is wrestled: both are there, and it was, or they have not met."""
         if UNKNOWN in sides:
             return None
-        return None not in sides and not self.met(sides)
+        return None not in sides and (key in self.facts.results or not self.met(sides))
 
     def met(self, sides: tuple[Seat, Seat]) -> bool:
         """Whether the two have been in one bout before."""

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 from brackets.core.formats import without_true_places
 from brackets.core.graph import BoutKey, Format
 from brackets.core.numbering import number
-from brackets.core.progress import Status
-from brackets.core.standing import Standing
+from brackets.core.progress import Status, play
+from brackets.core.standing import Standing, Verdict
 from tests.brackets.core.books import bracket, rules
 from tests.brackets.core.wrestled import after, by_seeds, sides, status
 from tests.strategies import Story, stories
@@ -44,6 +44,21 @@ def test_who_is_third_challenges_second_when_they_have_not_met() -> None:
     assert upset(**{"2nd_1": 1}).places[2] == ("4",)
     assert upset(**{"2nd_1": 1}).places[3] == ("2",)
     assert upset(**{"2nd_1": None}).places[3] == ("2", "4")
+
+
+def test_a_challenge_that_was_wrestled_stands_though_the_two_have_met() -> None:
+    """After a correction an earlier bout is wrestled again, now between these two."""
+    standing = by_seeds(bracket(8, 8, SECOND), SECOND)
+    two = standing.bouts[BoutKey("2nd", 1)]
+    assert (two.sides, two.status) == (("2", "3"), Status.SPARED)
+    for verdict, second in ((Verdict(0), "2"), (Verdict(1), "3")):
+        told = {
+            key: Verdict(0 if state.winner == state.sides[0] else 1)
+            for key, state in standing.bouts.items()
+            if state.status is Status.DECIDED
+        }
+        again = play(bracket(8, 8, SECOND), {**told, two.key: verdict}, SECOND)
+        assert again.places[2] == (second,)
 
 
 def test_after_a_final_without_a_loser_nobody_is_challenged() -> None:
