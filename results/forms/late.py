@@ -11,27 +11,15 @@ from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
 from brackets.queries import Starter
-from results.core.late import Newcomer, Phase, Remedy
+from results.core.late import Newcomer
 from results.forms.people import open_teams
-from results.models import Withdrawal
 from results.queries.desk import full_name
-from results.queries.weigh_in import Case, Concerned
 from results.services.late import LateEntry
 from seeding.entries.models import Division, Entry, Team, Tournament, WeightClass
 from seeding.entries.services.weighing import Weighed
 from seeding.journal.forms import ActForm
 
 BY_LOT, ANEW = "lot", "redraw"
-REMEDIES = {
-    Remedy.SCRATCH: _("scratch him"),
-    Remedy.OTHER_WEIGHT: _("enter him at another weight"),
-    Remedy.SUBSTITUTE: _("somebody of his team instead, without the seed"),
-    Remedy.ALTERNATE: _("the next alternate instead"),
-    Remedy.BYE: _("a bye: his opponent goes on without a bout"),
-    Remedy.FORFEIT: _("a forfeit: his opponent wins"),
-    Remedy.REDRAW: _("out, and the weight is drawn anew"),
-    Remedy.WITHDRAW: _("withdraw him"),
-}
 REASON = _(
     "Stays on record with the draw; of a committed draw that is made anew it is published. "
     "No diagnosis: it does not belong here."
@@ -55,6 +43,9 @@ class SheetForm(ActForm):
         self.entries = tuple(entries)
         self.weights = {row.key: row for row in weights}
         super().__init__(data, auto_id="w_%s")
+        self.fields["rest"] = forms.BooleanField(
+            label=_("All who still stand on “not yet” made weight"), required=False
+        )
         for entry in self.entries:
             self._add(entry)
 
@@ -91,81 +82,12 @@ class SheetForm(ActForm):
             state, key, seen = (
                 self.cleaned_data[f"{entry.key}.{part}"] for part in ("state", "weight", "seen")
             )
+            if state == Entry.WeighIn.NOT_YET and self.cleaned_data["rest"]:
+                state = Entry.WeighIn.MADE.value
             weight = self.weights.get(key) if state == Entry.WeighIn.WRONG else None
             if (state, weight and weight.pk) != (entry.weigh_in, entry.weighed_as_id):
                 found[entry.key] = Weighed(state, weight, seen)
         return found
-
-
-@dataclass(frozen=True, slots=True)
-class RemedyRow:
-    """Somebody whom the weigh-in concerns, with his fields."""
-
-    about: Concerned
-    fields: tuple[forms.BoundField, ...]
-
-
-class RemedyForm(forms.Form):
-    """What is done about each: shown first, done afterwards."""
-
-    def __init__(self, data: Any, *, people: Sequence[Concerned]) -> None:
-        self.people = tuple(people)
-        super().__init__(data, auto_id="r_%s")
-        for one in self.people:
-            self._add(one)
-
-    def _add(self, one: Concerned) -> None:
-        key = one.entry.key
-        choices = [(remedy.value, REMEDIES[remedy]) for remedy in one.offered]
-        self.fields[f"{key}.remedy"] = forms.ChoiceField(
-            label=_("What is done"), choices=choices, initial=one.usual.value
-        )
-        if Remedy.OTHER_WEIGHT in one.offered:
-            made = one.entry.weighed_as
-            self.fields[f"{key}.weight"] = forms.ChoiceField(
-                label=_("At the weight"),
-                choices=[("", ""), *((row.key, row.label) for row in one.weights)],
-                initial=made.key if made else "",
-                required=False,
-            )
-        if Remedy.SUBSTITUTE in one.offered:
-            for part, label in (("given", _("Given name")), ("family", _("Family name"))):
-                self.fields[f"{key}.{part}"] = forms.CharField(
-                    label=_("Who comes instead: %(what)s") % {"what": label},
-                    max_length=80,
-                    required=False,
-                )
-        if one.phase is Phase.DURING or one.phase is Phase.DRAWN:
-            self.fields[f"{key}.kind"] = forms.ChoiceField(
-                label=_("Where he is withdrawn: why"),
-                choices=Withdrawal.Kind.choices[:3],
-                required=False,
-            )
-
-    @property
-    def rows(self) -> Iterator[RemedyRow]:
-        """The fields of everybody."""
-        for one in self.people:
-            own = tuple(self[name] for name in self.fields if name.startswith(f"{one.entry.key}."))
-            yield RemedyRow(one, own)
-
-    @property
-    def cases(self) -> list[Case]:
-        """What was chosen."""
-        return [self._case(one) for one in self.people]
-
-    def _case(self, one: Concerned) -> Case:
-        said = {
-            part: self.cleaned_data.get(f"{one.entry.key}.{part}", "")
-            for part in ("remedy", "weight", "given", "family", "kind")
-        }
-        return Case(
-            entry=one.entry,
-            remedy=Remedy(said["remedy"]),
-            weight=next((row for row in one.weights if row.key == said["weight"]), None),
-            person=Newcomer(said["given"], said["family"]) if said["family"] else None,
-            kind=said["kind"] or Withdrawal.Kind.MEDICAL.value,
-        )
 
 
 class DoneForm(ActForm):

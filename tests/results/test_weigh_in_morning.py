@@ -1,5 +1,6 @@
 """A weigh-in morning through the pages: weighed, applied, a late entry, a swap, a redraw."""
 
+import re
 from typing import Any
 
 import pytest
@@ -73,6 +74,45 @@ def test_a_weigh_in_morning(meet: Tournament) -> None:
     assert "Nothing to apply." in text(client.get(apply))
     told = text(client.get(f"{DESK}log/"))
     assert "Weigh-in applied" in told
+
+
+def test_who_is_not_yet_weighed_made_weight_in_one_press(meet: Tournament) -> None:
+    client = owner(meet)
+    page = f"{DESK}weigh-in/"
+    rows = {f"{row.key}.state": row.weigh_in for row in Entry.objects.filter(tournament=meet)}
+    rows |= {"125-9.state": "missed"}
+    unweighed = Entry.objects.filter(tournament=meet, weigh_in="not yet").exclude(key="125-9")
+    n = unweighed.count() + 1
+    assert n > 2
+    assert f"{n} weigh-ins recorded." in text(press(client, page, "weigh", **rows, rest="on"))
+    assert not unweighed.exists()
+    assert entry(meet, "125-9").weigh_in == "missed"
+    sheet = text(client.get(page))
+    assert f'href="{DESK}withdrawals/"' in sheet
+
+
+def test_a_field_stands_beside_the_remedy_that_needs_it(meet: Tournament) -> None:
+    client = owner(meet)
+    weighed(client, **{"125_9": "missed", "125_10": "missed"})
+    page = text(client.get(f"{DESK}weigh-in/apply/"))
+    for needs, name in (("substitute", "125-9.given"), ("withdraw", "125-9.kind")):
+        assert re.search(rf'data-for="{needs}">(?:(?!data-for).)*name="{name}"', page, re.DOTALL)
+    alone = text(client.get(f"{DESK}entry/125-9/out/"))
+    assert re.search(r'data-for="withdraw">(?:(?!data-for).)*name="125-9.kind"', alone, re.DOTALL)
+
+
+def test_who_misses_weight_during_the_event_is_not_written_down_as_medical(
+    meet: Tournament,
+) -> None:
+    client = owner(meet)
+    wrestle(of(meet, "125-9"), 0)
+    weighed(client, **{"125_9": "missed", "125_1": "made"})
+    apply = f"{DESK}weigh-in/apply/"
+    shown = Selected(text(client.get(apply))).found
+    assert shown["125-9.kind"] == "absent"
+    assert Selected(text(client.get(f"{DESK}entry/125-8/out/"))).found["125-8.kind"] == "medical"
+    do(client, apply, {"125-9.remedy": "withdraw", "125-9.kind": "absent"})
+    assert Withdrawal.objects.get().kind == "absent"
 
 
 def test_who_is_late_and_what_was_wrong(meet: Tournament) -> None:

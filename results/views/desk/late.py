@@ -12,7 +12,8 @@ from django.utils.translation import gettext as _
 from brackets import queries as brackets
 from brackets.queries.commitment import commitment_of
 from results.core.late import Phase, Remedy
-from results.forms.late import DoneForm, LateEntryForm, RemedyForm, SwapForm
+from results.forms.late import DoneForm, LateEntryForm, SwapForm
+from results.forms.remedy import RemedyForm
 from results.queries.desk import full_name
 from results.queries.draws import draw_told
 from results.queries.late import Follows, usable_lines

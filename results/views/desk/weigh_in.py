@@ -9,7 +9,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from results.core.late import Remedy
-from results.forms.late import CutOffForm, DoneForm, RemedyForm, SheetForm
+from results.forms.late import CutOffForm, DoneForm, SheetForm
+from results.forms.remedy import RemedyForm
 from results.queries.weigh_in import Case, all_concerned, concerned, cut_offs, sheet
 from results.services import apply_weigh_in, set_cut_off
 from results.services.late import look_at_cases
