@@ -161,7 +161,7 @@ class Ledger:
             before = [b for b in before if self.at.plan.nodes[b[0]].side == "championship"]
         for key, _ in before:
             to.add("advancement", self.advancement(key))
-            if mode == "fall-bonus":
+            if mode == "fall-bonus" and self.advancement(key):
                 to.add("bonus", number(self.rules["bonus"]["fall"]))
 
 
