@@ -4,11 +4,12 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 from reportlab.lib.colors import white
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Flowable
 
 from brackets.queries.words import round_name
-from results.paper.texts import fitted
+from results.paper.texts import fitted, longest
 from results.queries.drawing import BoxDrawn, Drawing, Mark, SideDrawn, Text, Way
 from results.queries.words import awaited_brief
 from seeding.journal.paper.blocks import INK, QUIET, RULE
@@ -131,5 +132,6 @@ def _side(pen: Pen, one: BoxDrawn, drawn: SideDrawn) -> None:
     pen.write(str(who.seed or ""), drawn.seed, SMALL, drawn.name.x - drawn.seed.x - 2)
     pen.write_before(who.team.short, drawn.team, SMALL, TEAM)
     pen.canvas.setFillColor(INK)
-    room = end - TEAM - 3 - drawn.name.x
-    pen.write(who.brief, drawn.name, NAME, room, bold=drawn.side.won)
+    room = end - min(TEAM, stringWidth(who.team.short, REGULAR, SMALL)) - 3 - drawn.name.x
+    name = longest(who.forms, BOLD if drawn.side.won else REGULAR, NAME, room)
+    pen.write(name, drawn.name, NAME, room, bold=drawn.side.won)

@@ -13,7 +13,7 @@ from results.queries.drawing import Drawing
 from results.queries.papers import Paper
 from results.queries.people import Person
 from results.queries.ruled import Ruled
-from results.queries.sheets import Seen
+from results.queries.sheets import Seen, Side
 from results.queries.sheets import Sheet as WeightSheet
 from results.queries.words import awaited, needed_words, span_words
 from seeding.entries.models import Tournament
@@ -118,7 +118,7 @@ def _cross(sheet: WeightSheet, cross: Cross, width: float) -> Iterator[Block]:
     rows = [
         [
             str(one.line),
-            one.person.name if one.person else _("not published"),
+            _with_team(one.person) if one.person else _("not published"),
             *(", ".join(map(_told, cell.bouts)) for cell in one.cells),
             f"{one.won} / {one.wrestled}",
             _with_mark(str(one.place or ""), sheet, None if cross.letter else one.person),
@@ -154,8 +154,17 @@ def _listed(paper: Paper, width: float) -> Iterator[Block]:
     yield table(columns, [_row(bout) for bout in paper.sheet.real], width)
 
 
+def _with_team(who: Person) -> str:
+    return f"{who.name} ({who.team.short})"
+
+
+def _stands(side: Side) -> str:
+    who = _with_team(side.person) if side.person else awaited(side)
+    return _("%(name)s, won") % {"name": who} if side.won else who
+
+
 def _row(bout: Seen) -> list[str]:
-    names = [side.person.name if side.person else awaited(side) for side in bout.sides]
+    names = [_stands(side) for side in bout.sides]
     result = bout.result
     if bout.spared:
         result = _("not needed")

@@ -1,5 +1,7 @@
 """Texts in boxes: letters of the font only, made narrower or cut so that they fit."""
 
+from collections.abc import Sequence
+
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
 from seeding.journal.paper.fonts import printable
@@ -23,3 +25,12 @@ def fitted(words: str, font: str, size: float, width: float) -> tuple[str, float
     while shown and stringWidth(shown + CUT, font, smaller) > width:
         shown = shown[:-1].rstrip()
     return shown + CUT, smaller
+
+
+def longest(forms: Sequence[str], font: str, size: float, width: float) -> str:
+    """The first of the forms that fits; where none does, the first that fits made narrower."""
+    for most in (width, width / NARROWEST):
+        for form in forms:
+            if stringWidth(printable(form), font, size) <= most:
+                return form
+    return forms[-1]

@@ -1,6 +1,7 @@
 """Everyone entered as those with a role see them: names in full, own ids, every seed."""
 
 from results.queries.people import People, Person
+from seeding.entries.core.names import initial
 from seeding.entries.models import Entry, Tournament
 
 
@@ -26,6 +27,7 @@ def _person(row: Entry) -> Person:
         handle=who.uid,
         name=name,
         brief=name,
+        forms=(name, f"{initial(who.given)} {who.family}".strip(), who.family or name),
         seed=row.seed,
         team=row.team,
         scoring=row.scoring,

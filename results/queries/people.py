@@ -21,7 +21,8 @@ class Person:
 
     `handle` names him in addresses: his own id, or where his name is not shown in full a code of
     this tournament, because his own id would lead to other tournaments that name him. `brief` fits
-    a box of the sheet. `seed` is None where seeds are not published.
+    a box of the sheet on screen; paper takes the longest of `forms` that fits. `seed` is None
+    where seeds are not published.
     """
 
     entry: int
@@ -30,6 +31,7 @@ class Person:
     handle: str
     name: str
     brief: str
+    forms: tuple[str, ...]
     seed: int | None
     team: Team
     scoring: bool
@@ -90,6 +92,7 @@ def _persons(tournament: Tournament, gates: Gates) -> Iterator[Person]:
             handle=who.uid if level is Publish.FULL else _code(tournament, who.uid),
             name=name.text,
             brief=_brief(name, numbers[row.pk], row.team.short),
+            forms=_forms(name, numbers[row.pk]),
             seed=row.seed if gates.seeds else None,
             team=row.team,
             scoring=row.scoring,
@@ -126,12 +129,19 @@ def _code(tournament: Tournament, uid: str) -> str:
     return salted_hmac("results.people", f"{tournament.log.key}/{uid}").hexdigest()[:12]
 
 
+def _forms(name: Shown, number: int) -> tuple[str, ...]:
+    """A name from its longest form to its shortest."""
+    if not (name.given or name.family):
+        return (_("Wrestler %(number)s") % {"number": number},)
+    return name.text, f"{initial(name.given)} {name.family}".strip(), name.family or name.text
+
+
 def _brief(name: Shown, number: int, short: str) -> str:
     """The longest form of a name that fits a box of the sheet beside its team."""
-    if not (name.given or name.family):
-        return _("Wrestler %(number)s") % {"number": number}
+    forms = _forms(name, number)
+    if len(forms) == 1:
+        return forms[0]
     room = max(8, ROOM - len(short[:TEAM]))
-    forms = (name.text, f"{initial(name.given)} {name.family}".strip(), name.family or name.text)
     fits = [form for form in forms if _width(form) <= room]
     return fits[0] if fits else _cut(forms[-1], room)
 

@@ -4,11 +4,17 @@ import re
 
 import pytest
 from django.test import Client
+from reportlab.platypus import LongTable
 
-from results.paper.texts import fitted
+from brackets.models import Bout
+from brackets.queries import numbered
+from results.paper.sheet import blocks
+from results.paper.texts import fitted, longest
 from results.queries.gates import Gates
 from results.queries.papers import papers
+from seeding.journal.paper import Block
 from seeding.journal.paper.fonts import REGULAR, face
+from tests.results.championship import document, load, wrestle
 from tests.results.interface import with_role
 from tests.results.published import GATES, published
 
@@ -86,3 +92,32 @@ def test_a_text_is_made_narrower_and_then_cut() -> None:
     words, size = fitted("Ada Alder-Bramblewood of the Hill", REGULAR, 12, 60)
     assert words.endswith("…")
     assert size == pytest.approx(9.6)
+
+
+def test_a_name_is_printed_in_its_longest_form_that_fits() -> None:
+    face()
+    forms = ("Ada Alder-Bramblewood", "A. Alder-Bramblewood", "Alder-Bramblewood")
+    for room, form in ((200, 0), (125, 1), (110, 2), (100, 1), (90, 2), (30, 2)):
+        assert longest(forms, REGULAR, 12, room) == forms[form]
+
+
+def test_a_listed_bout_says_who_won_and_for_whom_both_wrestle() -> None:
+    meet = load(document(entries=5))
+    ready = numbered(meet).filter(status=Bout.Status.READY).first()
+    assert ready
+    wrestle(ready, 0)
+    (paper,) = papers(meet, weight=meet.weights.get(key="125"))
+    texts = [words for block in blocks(paper, 250) for words in cells(block)]
+    row = next(bout for bout in paper.sheet.real if bout.number == ready.number)
+    winner, loser = (side.person for side in row.sides)
+    assert winner
+    assert loser
+    assert f"{winner.name} ({winner.team.short}), won" in texts
+    assert f"{loser.name} ({loser.team.short})" in texts
+    assert f"{loser.name} ({loser.team.short}), won" not in texts
+
+
+def cells(block: Block) -> list[str]:
+    """The texts of a table's cells."""
+    rows = vars(block)["_cellvalues"] if isinstance(block, LongTable) else []
+    return [cell.text for row in rows for cell in row]
