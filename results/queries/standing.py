@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import partial
 
 from brackets.core.formats import without_true_places
-from brackets.core.graph import Bracket
+from brackets.core.graph import BoutKey, Bracket
 from brackets.core.progress import play
 from brackets.core.rulings import PlaceRuling
 from brackets.core.sources import Needed
@@ -41,15 +41,12 @@ def _plain(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
 
     Of a ruling on a bout that is wrestled only for a challenge the exchanges elsewhere stay.
     """
-    last, whole = list(built.sources)[-1], bracket(drawn)
+    whole = bracket(drawn)
     return play(
         built,
         {key: one for key, one in known.verdicts.items() if key in built.sources},
         bracket_rules(drawn.weight_class.division),
-        out={
-            entry: last if behind and behind not in built.sources else behind
-            for entry, behind in known.out.items()
-        },
+        out={entry: _last_of(built, whole, behind) for entry, behind in known.out.items()},
         vacating=known.vacating,
         rulings=tuple(
             one
@@ -58,6 +55,13 @@ def _plain(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
         ),
         pool_order=pool_order(drawn, known),
     )
+
+
+def _last_of(built: Bracket, whole: Bracket, behind: BoutKey | None) -> BoutKey | None:
+    """The last bout up to this one, by running order of the whole bracket, that is also here."""
+    order = list(whole.sources)
+    past = order[: order.index(behind) + 1] if behind else []
+    return next((key for key in reversed(past) if key in built.sources), None)
 
 
 def pool_order(drawn: Drawn, known: Facts) -> PoolOrder | None:
