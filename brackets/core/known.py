@@ -67,7 +67,8 @@ class Known:
     def _victim(self, value: int, special: Victim) -> Occupant:
         """Whom the leader beat; nobody once there is no leader, or nobody can have met him.
 
-        The leader stood in the bout and goes on from it, by its result or by a ruling.
+        The leader stood in the bout and goes on from it, by its result or by a ruling; while that
+        is open it is open whom he beat.
         """
         leader = self.values[special.by]
         if leader is OPEN and any(self.values[2 * i + 1] is not EMPTY for i in special.bouts):
@@ -76,8 +77,10 @@ class Known:
             return EMPTY
         stood = [i for i in special.bouts if leader in self.states[i].sides]
         byes = [i for i in stood if self.states[i].drawn]
-        for i in stood:
-            if i not in byes and self.values[2 * i] == leader != self.values[2 * i + 1]:
+        for i in (i for i in stood if i not in byes):
+            if self.values[2 * i] is OPEN:
+                return OPEN
+            if self.values[2 * i] == leader != self.values[2 * i + 1]:
                 return self.values[2 * i + 1]
         if byes or not stood:
             self.bare.add(value)

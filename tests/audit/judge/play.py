@@ -68,6 +68,8 @@ class Pass:
         drawn = not stood or any(self.at.states[key].drawn for key in stood)
         for key in stood:
             loser = self.lost(key)
+            if loser is not None and self.gone_on(key) == UNKNOWN:
+                return UNKNOWN, False
             if loser is not None and self.gone_on(key) == leader:  # the upper one, of two
                 return (loser if loser != leader else None), drawn
         return None, drawn

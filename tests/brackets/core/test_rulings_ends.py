@@ -189,6 +189,22 @@ def test_a_chain_waits_by_the_draw_only_where_its_leader_was_spared_a_bout() -> 
     assert waits == {"1": True, "9": False}
 
 
+def test_a_chain_waits_while_its_leader_stands_in_an_open_bout_of_the_round() -> None:
+    """1 had a bye and is in the semifinal; now he is ruled into the bout beside, which is open."""
+    used = rules(wrestleback="finalists", thirds="two")
+    built = bracket(13, 6, used)
+    beside, quarter = BoutKey("R1", 2), BoutKey("QF", 1)
+    seats = (Seating(Seat(beside, 0), "1"), Seating(Seat(SF1, 0), "1"))
+    seat = SeatRuling(beside, seats, whole=False)
+    won = told(by_seeds(built, used, "R1", "QF")) | {SF1: Verdict(0)}
+    given = {key: one for key, one in won.items() if key not in (beside, quarter)}
+    after = play(built, given, used, rulings=(seat,))
+    assert (after.bouts[beside].status, after.bouts[SF1].winner) == (Status.READY, "1")
+    assert sides(after, "C1-1") == ["open", "open"]
+    lost = play(built, {**given, beside: Verdict(1)}, used, rulings=(seat,))
+    assert sides(lost, "C1-1")[0] == "empty"
+
+
 def test_a_ruled_third_bout_keeps_its_result_when_a_correction_makes_it_needless() -> None:
     used = rules(of_two="best-of-three")
     built = bracket(2, 2, used)
