@@ -111,13 +111,16 @@ def _wanted(hall: Hall, chance: Random, event: Event) -> Iterator[Wanted]:
             yield WantedPlace(chance.choice(entries), place, shared=chance.random() < 0.3)
         elif event is Event.RULED_RESULT:
             yield WantedResult(chance.choice(bouts).key, chance.choice((0, 1, 0, 1, None)))
-        else:
-            yield _seats(hall, chance, event, entries)
+        elif keys := [
+            key for key in hall.built.sources if hall.round_of(key).section is not Section.POOL
+        ]:
+            yield _seats(hall, chance, event, entries, keys)
 
 
-def _seats(hall: Hall, chance: Random, event: Event, entries: list[str]) -> Wanted:
+def _seats(
+    hall: Hall, chance: Random, event: Event, entries: list[str], keys: list[BoutKey]
+) -> Wanted:
     """Of a bout that is soon to come, or of any."""
-    keys = [key for key in hall.built.sources if hall.round_of(key).section is not Section.POOL]
     soon = [bout.key for bout in hall.ready() if bout.key in keys]
     key = chance.choice(soon if soon and chance.random() < 0.7 else keys)
     one, other = chance.sample(entries, 2)
