@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
@@ -53,8 +54,23 @@ def differences(document: Doc) -> Iterator[str]:
         yield from bouts(document, weight)
         yield from strays(document, facts)
         yield from places(document, weight)
+    yield from repeated(document, {weight.facts.weight for weight in done})
     yield from numbers(document, [weight.facts for weight in done])
     yield from points(document, done)
+
+
+def repeated(document: Doc, drawn: set[str]) -> Iterator[str]:
+    """Bouts and lines of the tables that are there twice, or of nothing that was drawn."""
+    bouts_of = [(b["weight_class"], b["round"], b["position"]) for b in document.get("bouts", [])]
+    teams_of = [(row["division"], row["team"]) for row in document.get("team_points", [])]
+    for what, times in Counter[tuple[str, ...]]([*bouts_of, *teams_of]).items():
+        if times > 1:
+            yield f"{' '.join(map(str, what))}: {times} times in the document"
+    placed = {row["weight_class"] for row in document.get("places", [])}
+    for weight in sorted(({row[0] for row in bouts_of} | placed) - drawn):
+        yield f"{weight}: bouts or places, and not drawn"
+    for division in sorted({row[0] for row in teams_of} - {d["id"] for d in document["divisions"]}):
+        yield f"{division}: points of teams, and no such division"
 
 
 def crossings(facts: Facts) -> Iterator[str]:
@@ -92,7 +108,7 @@ def bouts(document: Doc, weight: Weight) -> Iterator[str]:
     for key, state in weight.at.states.items():
         raw = said.pop(key, None)
         if raw is None:
-            if weight.passed.drawn_bout(key) or state.status != "vacant":
+            if weight.passed.draw.wrestled(key) or state.status != "vacant":
                 yield f"{where} {name(key)}: not in the document, the rules have {state.sides}"
             continue
         yield from bout(where, key, raw, state)

@@ -7,9 +7,9 @@ from dataclasses import replace
 from typing import Any
 
 from tests.audit.judge.changes import carried_out, form_of
+from tests.audit.judge.draw import Draw
 from tests.audit.judge.facts import Doc, Facts
 from tests.audit.judge.model import Key
-from tests.audit.judge.play import Pass
 from tests.audit.judge.read import challenged, plan_of
 
 Lines = list[Any]
@@ -133,11 +133,11 @@ def running_order(weights: list[Facts]) -> list[Where]:
     found = []
     for index, facts in enumerate(weights):
         plan = plan_of(facts, challenged(facts))
-        passed = Pass(plan, facts)
+        draw = Draw(plan, facts.holders())
         found += [
             (node.time, index, key[1], (facts.weight, key))
             for key, node in plan.nodes.items()
-            if passed.drawn_bout(key)
+            if draw.wrestled(key)
         ]
     return [row[3] for row in sorted(found)]
 

@@ -38,8 +38,8 @@ class Future:
     """The bouts to come of one entry.
 
     `hypothetical`: he is out, and asked is what could have happened to him; then he could have lost
-    a challenge too that is spared without him. Read here, as the text does not say: what was
-    certain to him by the format is not taken from him by a ruling that seats somebody else.
+    a challenge too that is spared without him. What was certain to him is so as the format has it,
+    whatever rulings seat others there.
     """
 
     def __init__(self, at: Standing, facts: Facts, entry: str, hypothetical: bool = False) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tests.audit.judge.draw import Draw
 from tests.audit.judge.facts import Facts, Result
 from tests.audit.judge.model import UNKNOWN, Beaten, Exit, Key, Line, Node, Plan, Rank, Seat, Source
 from tests.audit.judge.poolrank import rank_pools
@@ -16,8 +17,8 @@ class Pass:
         self.at = Standing(plan)
         self.users = plan.users()
         self.holders = facts.holders()
+        self.draw = Draw(plan, self.holders)
         self.claims: dict[Key, str] = {}
-        self.full: dict[Key, bool] = {}
 
     def play(self) -> Standing:
         """Every bout in running order."""
@@ -59,7 +60,7 @@ class Pass:
         """
         leader = self.gone_on(source.leader)
         if leader == UNKNOWN:
-            if not self.possible(source):
+            if not self.draw.brings(source):
                 return None, True
             return (UNKNOWN if self.may_have_beaten(source) else None), False
         if leader is None:
@@ -81,7 +82,7 @@ class Pass:
             for key in self.at.states
             if key[0] == source.code
             and source.at in (None, key[1])
-            and self.leads(key, source.leader)
+            and self.draw.leads(key, source.leader)
         ]
 
     def lost(self, key: Key) -> Seat:
@@ -244,7 +245,7 @@ class Pass:
         if onward is None or self.plan.nodes[onward[0]].side != "championship":
             return False
         target = onward[0]
-        drops = self.drops(self.plan.nodes[target]) and self.drawn_bout(target)
+        drops = self.drops(self.plan.nodes[target]) and self.draw.wrestled(target)
         if target in self.claims or not drops:
             return False
         if self.facts.rulings.seats.get(onward) is not None:
@@ -258,7 +259,7 @@ class Pass:
 
     def may_be_claimed(self, node: Node) -> bool:
         """Whether a side of an earlier bout may still take the loser's line of a bye."""
-        if not self.drops(node) or not self.drawn_bout(node.key):
+        if not self.drops(node) or not self.draw.wrestled(node.key):
             return False
         return any(self.still_lost(node.key, slot) for slot in (0, 1))
 
@@ -271,33 +272,3 @@ class Pass:
         if state.status not in ("waiting", "ready") or not self.drops(node):
             return False
         return not any(side is None or (side and self.is_out(side, node)) for side in state.sides)
-
-    def drawn_bout(self, key: Key) -> bool:
-        """Whether a bout is wrestled if everyone appears."""
-        if key not in self.full:
-            self.full[key] = all(self.possible(s) for s in self.plan.nodes[key].sources)
-        return self.full[key]
-
-    def possible(self, source: Source) -> bool:
-        """Whether the draw can bring somebody from a source."""
-        if isinstance(source, Line):
-            return (source.index, source.half) in self.holders
-        if isinstance(source, Rank):
-            return source.rank <= len(self.plan.pools[source.pool])
-        if isinstance(source, Exit):
-            sides = [self.possible(s) for s in self.plan.nodes[source.key].sources]
-            return any(sides) if source.won else all(sides)
-        return any(
-            self.drawn_bout(key)
-            for key in self.plan.nodes
-            if key[0] == source.code and self.leads(key, source.leader)
-        )
-
-    def leads(self, key: Key, leader: Key) -> bool:
-        """Whether the winner of a bout can be in a later championship bout."""
-        while key != leader:
-            onward = self.users.get(Exit(key, True))
-            if onward is None:
-                return False
-            key = onward[0]
-        return True
