@@ -120,9 +120,7 @@ def _tell(story: Story, chance: Random, often: float) -> None:
             story.out.setdefault(leaver, story.end.behind(leaver))
         story.steps.append(story.stand())
         if story.bracket.pools and not story.pool_order and _pools_over(story):
-            story.pool_order = [
-                group for pool in story.bracket.pools for group in _by_wins(story, pool)
-            ]
+            story.pool_order = by_wins(story.bracket, story.end)
             story.steps.append(story.stand())
 
 
@@ -132,12 +130,14 @@ def _pools_over(story: Story) -> bool:
     return all(story.end.bouts[key].status in over for key in keys)
 
 
-def _by_wins(story: Story, pool: Pool) -> Iterator[list[str]]:
-    states = [story.end.bouts[key] for key in pool.bouts]
-    wins = {
-        entry: sum(state.winner == entry for state in states)
-        for entry in story.bracket.members(pool)
-    }
+def by_wins(built: Bracket, standing: Standing) -> list[list[str]]:
+    """The ranking of every pool by wins alone, pool after pool."""
+    return [group for pool in built.pools for group in _pool_by_wins(built, standing, pool)]
+
+
+def _pool_by_wins(built: Bracket, standing: Standing, pool: Pool) -> Iterator[list[str]]:
+    states = [standing.bouts[key] for key in pool.bouts]
+    wins = {entry: sum(state.winner == entry for state in states) for entry in built.members(pool)}
     for count in sorted(set(wins.values()), reverse=True):
         yield sorted(entry for entry, won in wins.items() if won == count)
 
