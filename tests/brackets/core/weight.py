@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from brackets.core.drafting import Wanted, draft
 from brackets.core.errors import BoutNotReady
 from brackets.core.formats import build
-from brackets.core.graph import BoutKey, Bracket, LineUp
+from brackets.core.graph import BoutKey, Bracket
 from brackets.core.late import LineChange, changed
 from brackets.core.progress import Standing, Status, Verdict, play
 from brackets.core.replay import Choice, Replay, replay
@@ -196,10 +196,10 @@ class Weight:
         """Carried out where nobody on these lines wrestled and every result keeps its two."""
         with refused("line-change-unfit", "line-up-invalid"):
             lines = changed(self.bracket.lines, change)
-            if self._at_stake(change) or not self._still_there(lines):
-                return
             asked = min(place for place in PLACES if place >= self.bracket.places)
             facts = replace(self.facts, bracket=build(lines, self.facts.rules, asked))
+            if self._at_stake(change) or self._bouts_missed(facts.bracket):
+                return
             with suppress(BoutNotReady):
                 there = facts.stand().bouts
                 if all(there[key].sides == sides for key, sides in self.met.items()):
@@ -211,11 +211,11 @@ class Weight:
         moved = {change.gone} if change.gone else set(_on(old[one - 1] for one in change.lines))
         return bool(moved & ({*_on(self.met.values())} | set(_named(self.facts.rulings))))
 
-    def _still_there(self, lines: LineUp) -> bool:
-        """Whether every bout that facts speak of is there; of pools none is when they shrink."""
-        return len(lines) == len(self.bracket.lines) or not (
-            self.facts.rulings or self.facts.gone or self.met
-        )
+    def _bouts_missed(self, fresh: Bracket) -> bool:
+        """Whether facts speak of bouts that would not be there."""
+        less = self.bracket.sources.keys() - fresh.sources.keys()
+        known = {*self.facts.gone.values(), *self.met}
+        return bool(less and self.facts.rulings) or not less.isdisjoint(known)
 
     def _replayed(self, facts: Facts, choices: Mapping[BoutKey, Choice]) -> Replay:
         return replay(
