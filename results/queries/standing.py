@@ -1,14 +1,16 @@
 """How a weight stands and what it is worth, worked out from facts without writing anything."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial
 
+from brackets.core.errors import BoutNotReady
 from brackets.core.formats import without_true_places
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.progress import play
 from brackets.core.rulings import PlaceRuling
 from brackets.core.sources import Needed
-from brackets.core.standing import Standing
+from brackets.core.standing import Standing, Verdict
 from brackets.models import Drawn
 from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
@@ -36,15 +38,32 @@ def _played(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
     )
 
 
-def _plain(built: Bracket, drawn: Drawn, known: Facts) -> Standing:
+def _plain(built: Bracket, drawn: Drawn, known: Facts, full: Standing) -> Standing:
     """The weight without its challenges, and so without what happened or was ruled in them.
 
-    Of a ruling on a bout that is wrestled only for a challenge the exchanges elsewhere stay.
+    Of a ruling on a bout that is wrestled only for a challenge the exchanges elsewhere stay. A
+    result counts where the two who wrestled (those of `full`) meet here too.
     """
+    told = {key: one for key, one in known.verdicts.items() if key in built.sources}
+    while True:
+        try:
+            found = _without(built, told, drawn, known)
+        except BoutNotReady as error:
+            del told[BoutKey.parse(error.where)]
+            continue
+        others = (key for key in built.sources if found.bouts[key].sides != full.bouts[key].sides)
+        if (wrong := next((key for key in others if key in told), None)) is None:
+            return found
+        del told[wrong]
+
+
+def _without(
+    built: Bracket, told: Mapping[BoutKey, Verdict], drawn: Drawn, known: Facts
+) -> Standing:
     whole = bracket(drawn)
     return play(
         built,
-        {key: one for key, one in known.verdicts.items() if key in built.sources},
+        told,
         bracket_rules(drawn.weight_class.division),
         out={entry: _last_of(built, whole, behind) for entry, behind in known.out.items()},
         vacating=known.vacating,
@@ -96,7 +115,7 @@ def parts_of(drawn: Drawn, standing: Standing, known: Facts) -> tuple[Part, ...]
     built, used = bracket(drawn), bracket_rules(drawn.weight_class.division)
     if used.true_places and not rules.team_points.true_placement_scores:
         built = without_true_places(built, used)
-        standing = _plain(built, drawn, known)
+        standing = _plain(built, drawn, known, standing)
     return ledger(
         built,
         standing,

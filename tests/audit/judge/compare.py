@@ -34,7 +34,8 @@ class Weight:
         by = self.placed
         standing = self.at
         if not facts.settings["team_points"]["true_placement_scores"]:
-            facts = replace(facts, rulings=facts.rulings_on_format)
+            met = {key: state.sides for key, state in standing.states.items()}
+            facts = replace(facts, rulings=facts.rulings_on_format, met=met)
             standing = Pass(plan_of(facts, []), facts).play()
             by = Placing(standing, facts).work()
         self.scores: dict[str, Score] = Ledger(standing, facts, by).work()

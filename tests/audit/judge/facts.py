@@ -56,6 +56,7 @@ class Facts:
     absent: set[str] = field(default_factory=set)
     rulings: Rulings = field(default_factory=Rulings)
     rulings_on_format: Rulings = field(default_factory=Rulings)  # without those on challenges
+    met: dict[Key, tuple[Seat, Seat]] = field(default_factory=dict)  # whose results they are
 
     @property
     def given(self) -> int:

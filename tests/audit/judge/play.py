@@ -161,7 +161,8 @@ class Pass:
             state.ruled = True
             self.won(node, state, ruled[1])
             return
-        result = self.facts.results.get(node.key)
+        theirs = self.facts.met.get(node.key, state.sides) == state.sides
+        result = self.facts.results.get(node.key) if theirs else None
         if result and top and bottom and not self.again(result):
             self.won(node, state, result.winner)
             return
