@@ -167,7 +167,8 @@ class PlaceForm(RulingForm):
     def __init__(self, data: Any, weight: WeightClass, field: Iterable[Entry], **more: Any) -> None:
         super().__init__(data, auto_id="place_%s", **more)
         listed = [(row.key, f"{full_name(row)} · {row.team.short}") for row in field]
-        places = [(str(at), str(at)) for at in range(1, weight.places + 1)]
+        last = min(weight.places, len(listed))
+        places = [(str(at), str(at)) for at in range(1, last + 1)]
         _choose(self.fields["entry"], listed)
         _choose(self.fields["place"], [*places, ("", str(_("none")))])
 

@@ -157,7 +157,10 @@ def test_sides_and_places_are_ruled(eight: Tournament, director: Client) -> None
     place = f"{DESK}rulings/places/125/"
     sent = {"do": "look-place", "entry": fifth.key, "place": "3"}
     assert "1 bouts of this weight are open" in text(director.post(place, sent))
+    said = f"1 bout of this weight is open: {number('1st')}. A place can be ruled when all"
+    assert said in text(director.get(place))
     wrestle(Bout.objects.select_related("drawn__weight_class__division").get(round="1st"), 0)
+    assert "can be ruled when all" not in text(director.get(place))
     assert "has place 3" in text(director.post(place, sent))
     done = director.post(place, {**sent, "do": "rule-place", "reason": "x"}, follow=True)
     assert "is made" in text(done)
@@ -242,7 +245,10 @@ def test_points_that_a_place_moves_are_written_without_idle_zeros() -> None:
     last = Placing.objects.order_by("place").last()
     assert last
     asked = {"do": "look-place", "entry": last.entry.key, "place": "1", "shared": "on"}
-    page = text(signed_in("director", meet).post(f"{DESK}rulings/places/125/", asked))
+    director = signed_in("director", meet)
+    shown = text(director.get(f"{DESK}rulings/places/125/"))
+    assert re.findall(r'<option value="(\d)"', shown) == ["1", "2", "3", "4", "5"]
+    page = text(director.post(f"{DESK}rulings/places/125/", asked))
     moved = re.findall(r"Team \d: ([\d.]+) → ([\d.]+)<", page)
     assert moved
     assert not [points for pair in moved for points in pair if "." in points]

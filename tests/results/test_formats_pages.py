@@ -11,6 +11,7 @@ from results.core.outcomes import Kind, Outcome
 from seeding.entries.models import Tournament
 from tests.results.championship import document, load, wrestle
 from tests.results.published import GATES
+from tests.seeding.entries.desks import signed_in
 
 pytestmark = pytest.mark.django_db
 API = "/api/v1/tournaments/spring/weights/125/bracket/"
@@ -65,7 +66,7 @@ def test_two_pools_are_cross_tables_and_a_drawing(client: Client) -> None:
     side = bouts(client)["125.SF-1"]["sides"][0]
     assert side["ranked"] == {"pool": "A", "rank": 1}
     wrestled(tournament, "RR1", "RR2", "RR3")
-    ranks = [part.split("<")[0] for part in page(client).split('data-label="Rank">')[1:]]
+    ranks = [part.split("<")[0] for part in page(client).split('data-label="Rank"><span>')[1:]]
     assert sorted(ranks) == ["1", "1", "2", "2", "3", "3", "4"]
 
 
@@ -97,6 +98,13 @@ def test_a_large_sheet_is_drawn_in_parts(client: Client) -> None:
     text = page(client)
     assert text.count('<svg class="sheet"') == 3
     assert "Half 2 of 2, Round 1 to" in text
+
+
+def test_what_a_pigtail_is_stands_where_there_is_one(client: Client) -> None:
+    meet = loaded(33)
+    assert "two share one starting line" in page(client)
+    desk = signed_in("director", meet).get("/desk/spring/draw/weights/125/").content.decode()
+    assert "two share one starting line" in desk
 
 
 def test_who_waits_for_the_loser_of_a_bye_has_a_bye(client: Client) -> None:

@@ -173,7 +173,7 @@ def test_a_division_with_fixed_weights_says_why_it_forms_no_groups(desk: Client)
     assert "It has 1 fixed weight." in text(desk.get(page))
     assert "start" not in buttons(desk, page)
     answer = text(desk.post(page, {"do": "start"}))
-    assert "“Open” still has 1 fixed weights" in answer
+    assert "“Open” still has 1 fixed weight" in answer
 
 
 def test_who_waits_to_be_grouped_is_not_drawn_there(tournament: Tournament, desk: Client) -> None:

@@ -112,16 +112,16 @@ def test_ways_in_the_drawing_lead_to_bouts_that_are_there(
     assert len(ways) > len(boxes)
 
 
-def test_the_list_is_unfolded_from_the_current_round_on(
+def test_the_list_begins_with_the_current_round_and_ends_with_those_behind_it(
     client: Client, tournament: Tournament
 ) -> None:
     folds = re.findall(r'<details class="fold( now)?" id="round-(\w+)"( open)?>',
                        text_of(client, "weights/106/"))  # fmt: skip
-    current = [at for at, (now, _, _) in enumerate(folds) if now]
-    assert len(current) == 1
-    assert [bool(opened) for _, _, opened in folds] == [
-        at >= current[0] for at in range(len(folds))
-    ]
+    assert [bool(now) for now, _, _ in folds].index(True) == 0
+    opened = [bool(opened) for _, _, opened in folds]
+    assert opened == sorted(opened, reverse=True)
+    assert not all(opened)
+    assert folds[opened.index(False)][1] == "P"
 
 
 def test_provisional_and_official_are_told_apart(client: Client, tournament: Tournament) -> None:
@@ -137,6 +137,7 @@ def test_provisional_and_official_are_told_apart(client: Client, tournament: Tou
 def test_a_round_robin_is_a_table(client: Client, tournament: Tournament) -> None:
     text = text_of(client, "weights/120/")
     assert "Round robin" in text
+    assert 'id="pigtail"' not in text
     assert '<svg class="sheet"' not in text
     assert text.count('<th scope="row">') == SIZES["120"]
     assert "Fall 2:28" in text

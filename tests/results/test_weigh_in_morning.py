@@ -72,6 +72,9 @@ def test_a_weigh_in_morning(meet: Tournament) -> None:
     assert {row.given["kind"] for row in LineChange.objects.all()} == {"emptied", "replaced"}
     assert entry(meet, "133-4").status == "scratched"
     assert "Nothing to apply." in text(client.get(apply))
+    drawn_so = text(client.get(DRAW))
+    assert " was vacated. " in drawn_so
+    assert "“”" not in drawn_so
     told = text(client.get(f"{DESK}log/"))
     assert "Weigh-in applied" in told
 

@@ -8,9 +8,9 @@ from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
-from brackets.models import Drawn
+from brackets.models import Bout, Drawn
 from brackets.queries import drawn as drawn_of
-from brackets.queries import numbered_bout
+from brackets.queries import numbered, numbered_bout
 from results.forms.ruling import (
     ChosenForm,
     PlaceForm,
@@ -76,7 +76,10 @@ def on_place(request: HttpRequest, tournament: Tournament, weight: str) -> HttpR
     at = weight_of(tournament, weight)
     row = drawn_of(at)
     form = PlaceForm(_sent(request, "place"), at, _field(row))
-    return _ruling(request, row, [form], {"weight": at})
+    still = numbered(tournament).filter(
+        drawn=row, status__in=(Bout.Status.READY, Bout.Status.WAITING)
+    )
+    return _ruling(request, row, [form], {"weight": at, "still": list(still)})
 
 
 def _field(drawn: Drawn) -> list[Entry]:

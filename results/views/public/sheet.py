@@ -61,14 +61,17 @@ def _drawn(found: Sheet, gates: Gates) -> dict[str, object]:
 
 
 def _listed(found: Sheet, gates: Gates) -> list[Listed]:
-    """Rounds from the current one on are unfolded; once all is over, those that gave places."""
+    """Rounds from the current one on are unfolded and come first, then those behind it; once all
+    is over, those that gave places.
+    """
     now = found.now if gates.results else ""
     at = next((one.column for one in found.bracket.rounds if one.code == now), 0)
     over = gates.results and not now and found.bracket.format not in ALL_POOL
-    return [
+    listed = [
         Listed(one, here, one.code == now, bool(one.places) if over else one.column >= at)
         for one, here in _rounds(found)
     ]
+    return sorted(listed, key=lambda one: not one.ahead)
 
 
 def _rounds(sheet: Sheet) -> Iterator[tuple[Round, list[Seen]]]:

@@ -48,7 +48,8 @@ def start_groups(*, call: Call, division: Division) -> Deed:
     """Let a division without weights form groups after weigh-in; entrants wait in one weight."""
     require(call, division.tournament_id, Right.DIRECT)
     if fixed := fixed_weights(division):
-        raise StillUsed(what="Division", name=division.name, count=fixed, users="fixed weights")
+        users = "fixed weight" if fixed == 1 else "fixed weights"
+        raise StillUsed(what="Division", name=division.name, count=fixed, users=users)
     key = waiting_key(division)
     set_settings(division, {**division.settings, FORMED: Formed.AFTER_WEIGH_IN.value})
     if not division.weights.filter(key=key).exists():
