@@ -4,18 +4,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, Route, expect, sync_playwright
+from playwright.sync_api import Browser, Page, Route, expect
 
 STATIC = Path(__file__).parents[2] / "deploy/static/deploy"
-FLAGS = [
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
 POLICY = "default-src 'none'; script-src 'self'; connect-src 'self'"
 SITE = "http://headtable.test"
 FRAME = """<!doctype html><title>t</title><script type="module" src="/follow.js"></script>
@@ -58,17 +49,15 @@ def server() -> Server:
 
 
 @pytest.fixture
-def page(server: Server) -> Iterator[Page]:
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-        page = browser.new_page()
+def page(server: Server, chromium: Browser) -> Iterator[Page]:
+    with chromium.new_context() as context:
+        page = context.new_page()
         faults: list[str] = []
         page.on("pageerror", lambda error: faults.append(str(error)))
         page.clock.install()
         page.route("**/*", server.answer)
         page.goto(f"{SITE}/page")
         yield page
-        browser.close()
     assert faults == []
 
 

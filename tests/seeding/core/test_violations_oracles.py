@@ -5,8 +5,6 @@ from itertools import combinations
 
 import igraph
 import pytest
-from pref_voting.other_methods import kemeny_young_rankings
-from pref_voting.profiles import Profile
 
 from seeding.core.circles import Beat
 from seeding.core.violations import fewest_violations
@@ -40,6 +38,10 @@ def test_random_complete_tournaments(size: int, order: float, seed: int) -> None
 @pytest.mark.parametrize("seed", range(24))
 def test_kemeny_orders_of_random_ballots(seed: int) -> None:
     """Beats of every ballot: fewest violations is the Kemeny order. Oracle: pref_voting."""
+    # Only here: it brings a compiler and a plotter, seconds to every process that collects.
+    from pref_voting.other_methods import kemeny_young_rankings  # noqa: PLC0415
+    from pref_voting.profiles import Profile  # noqa: PLC0415
+
     chance = random.Random(seed)
     size = chance.randint(3, 6)
     names = field(size)
