@@ -24,7 +24,9 @@ os.environ |= {
 from deploy.settings import *  # noqa: E402, F403
 from deploy.settings import DATABASES  # noqa: E402
 
-DATABASES["default"]["TEST"] = {"NAME": None}
+# Tables as the models say, in a fraction of the time: the gate `migrations` holds the two
+# equal, and every server that a test starts migrates a file, as PostgreSQL is below.
+DATABASES["default"]["TEST"] = {"NAME": None, "MIGRATE": False}
 if "postgresql" in DATABASES["default"]["ENGINE"]:
     DATABASES["default"]["TEST"] = {"NAME": f"headtable_test_{os.getpid()}"}
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
