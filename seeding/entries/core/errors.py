@@ -11,6 +11,7 @@ Refusal
 │   └── UnknownRuleBook  no book of that name is installed
 ├── TakenName            the key or slug is used already
 ├── Locked               the weight is drawn; its entries stand
+├── SettingsStand        a weight of the division is drawn; its settings stand
 ├── EnteredElsewhere     who is entered at one weight comes into another
 ├── StandsBy             who stands by is not in the field, and is not restored to it
 ├── NotGrouped           the division has fixed weights
@@ -85,6 +86,14 @@ class Locked(Refusal):
     template = (
         "Weight {weight} is drawn, so its entries stand. "
         "Withdraw a wrestler at the head table, or take the draw back while nothing is wrestled."
+    )
+
+
+class SettingsStand(Refusal):
+    code = "drawn"
+    template = (
+        "Weight {weight} is drawn, so the settings of its division stand. "
+        "Take the draw back first, while nothing of it is wrestled."
     )
 
 

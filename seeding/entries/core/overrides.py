@@ -37,6 +37,20 @@ def read_settings(text: str, base: Snapshot) -> tuple[Settings, tuple[Problem, .
     return found, tuple(problems)
 
 
+def placed(text: str, where: str, said: str) -> Problem:
+    """What is said of the setting `where`, at the lines that set it, else those of its table.
+
+    >>> str(placed("weights.groups.least = 9", "weights.groups.size", "It is too small."))
+    'line 1: It is too small.'
+    """
+    named = [(n, line.partition("=")[0].strip()) for n, line in enumerate(text.splitlines(), 1)]
+    for table in (where, where.rpartition(".")[0], where.partition(".")[0]):
+        lines = [str(n) for n, name in named if table and f"{name}.".startswith(f"{table}.")]
+        if lines:
+            return Problem(f"line{'s' if len(lines) > 1 else ''} {', '.join(lines)}", said)
+    return Problem("", said)
+
+
 def written(settings: Mapping[str, object]) -> str:
     """The lines that `read_settings` reads back.
 

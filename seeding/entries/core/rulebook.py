@@ -18,6 +18,7 @@ from seeding.entries.core.errors import (
     UnknownSection,
     UnknownSetting,
 )
+from seeding.entries.core.spelling import listed
 from seeding.entries.core.upgrades import STEPS, Snapshot
 
 SCHEMA = 2
@@ -153,9 +154,8 @@ def _may_add(table: Mapping[str, Any], path: Sequence[str], key: str) -> bool:
 
 
 def _allowed(base: Snapshot, name: str) -> str:
-    section = name.partition(".")[0]
-    known = names(base)
-    return ", ".join([leaf for leaf in known if leaf.startswith(f"{section}.")] or known)
+    section, known = name.partition(".")[0], names(base)
+    return listed(name, [leaf for leaf in known if leaf.startswith(f"{section}.")] or known)
 
 
 class Section:

@@ -2,12 +2,15 @@
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
 from functools import lru_cache
 
 from rapidfuzz import fuzz, process
 
 ALIKE = 90
+LISTED = 30
+NEAREST = 8
 _APOSTROPHES = str.maketrans(dict.fromkeys("\u2018\u2019\u00b4\u02bc\u02b9`", "'"))
 _PLAIN = str.maketrans({"ø": "o", "ł": "l", "đ": "d", "ð": "d", "æ": "ae", "œ": "oe", "þ": "th"})
 _PARTICLES = re.compile(
@@ -96,3 +99,11 @@ def parted(name: str) -> tuple[str, str]:
     while at > 1 and _PARTICLES.match(words[at - 1]):
         at -= 1
     return " ".join(words[: max(at, 0)]), " ".join(words[max(at, 0) :])
+
+
+def listed(name: str, known: Sequence[str]) -> str:
+    """The names that are known, in one line; of many only those most like the one written."""
+    if len(known) <= LISTED:
+        return ", ".join(known)
+    near = get_close_matches(name, known, NEAREST, 0)
+    return f"{', '.join(near)} and {len(known) - len(near)} more"

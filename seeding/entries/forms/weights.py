@@ -6,12 +6,14 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from seeding.entries.core.overrides import read_settings, single, written
+from seeding.entries.core.errors import SettingsStand
+from seeding.entries.core.overrides import placed, read_settings, single, written
 from seeding.entries.core.rulebook import override, whole
 from seeding.entries.core.upgrades import Snapshot
 from seeding.entries.models import Division, WeightClass
-from seeding.entries.rulebooks import book, books
+from seeding.entries.rulebooks import book, books, readable
 from seeding.entries.services.division import places_with_points
+from seeding.journal.core.errors import Invalid, Problem, Refusal
 from seeding.journal.forms import ActForm
 
 SETTINGS = forms.CharField(
@@ -34,11 +36,23 @@ class SettingsMixin(forms.Form):
 
     def read(self, base: Snapshot) -> None:
         """Put the settings that the lines name in their place, and each problem beside them."""
-        found, problems = read_settings(self.cleaned_data.get("settings", ""), base)
-        for problem in problems:
+        text = self.cleaned_data.get("settings", "")
+        found, problems = read_settings(text, base)
+        for problem in problems or _unreadable(text, override(base, found)):
             self.add_error("settings", str(problem))
         if not problems:
             self.cleaned_data["settings"] = found
+
+
+def _unreadable(text: str, found: Snapshot) -> list[Problem]:
+    """What the sections refuse of settings that are well written, at the lines that set it."""
+    try:
+        readable(found)
+    except Invalid as refusal:
+        return [placed(text, problem.where, str(problem)) for problem in refusal.problems]
+    except Refusal as refusal:
+        return [placed(text, refusal.where, str(refusal))]
+    return []
 
 
 class DivisionForm(SettingsMixin, ActForm):
@@ -66,6 +80,10 @@ class EditDivisionForm(SettingsMixin, ActForm):
         self.sections = whole(division.settings)
         lines = written(single(division.settings))
         super().__init__(data, initial={"name": division.name, "settings": lines})
+        if drawn := division.weights.filter(locked=True).first():
+            field = self.fields["settings"]
+            field.widget.attrs["readonly"] = True
+            field.help_text = str(SettingsStand(weight=drawn.label))
 
     def clean(self) -> dict[str, Any]:
         found = super().clean() or self.cleaned_data

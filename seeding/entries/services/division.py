@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from django.db.models import F
 from django.utils.text import slugify
 
-from seeding.entries.core.errors import Locked, StillUsed
+from seeding.entries.core.errors import SettingsStand, StillUsed
 from seeding.entries.models import Division, Tournament, WeightClass
 from seeding.entries.permissions import Right, require
 from seeding.entries.rulebooks import with_settings
@@ -32,7 +32,7 @@ def set_settings(division: Division, settings: Mapping[str, object]) -> None:
         return
     drawn = division.weights.filter(locked=True).first()
     if drawn:
-        raise Locked(weight=drawn.label)
+        raise SettingsStand(weight=drawn.label)
     snapshot = with_settings(division.rulebook, settings)
     rows = Division.objects.filter(pk=division.pk)
     rows.update(settings=dict(settings), snapshot=snapshot)

@@ -95,7 +95,7 @@ def _shown(request: HttpRequest, division: Division, rows: list[WeightClass]) ->
     for name, labels in sets.items():
         lacking = [label for label in labels if label not in held]
         data = chosen if chosen and chosen.get("name") == name else None
-        form = WeightSetForm(data, names=list(sets), initial={"name": name})
+        form = WeightSetForm(data, names=list(sets), initial={"name": name}, auto_id=False)
         if lacking:
             buttons.append(SetButton(name, lacking, form))
     add = WeightForm(

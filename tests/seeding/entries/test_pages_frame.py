@@ -1,6 +1,7 @@
 """A tournament is made, framed, published and given weights and people through its pages."""
 
 import io
+import re
 
 import pytest
 from django.core.management import CommandError, call_command
@@ -119,29 +120,12 @@ def test_a_division_and_its_whole_set_of_weights() -> None:
     assert labels == ["125", "133", "141", "149", "157", "165", "174", "184", "197", "285"]
 
 
-def test_every_wrong_setting_is_said_at_once() -> None:
-    client = owner(spring(weights=False))
-    lines = "team_points.byes\nteam_points.nothing = 1\nbracket.places = many\nseeding.count = 8"
-    sent = {"do": "division", "name": "Open", "rulebook": "college-2025", "settings": lines}
-    answer = client.post(address("desk-weights"), sent)
-    first, second, third = answer.context["form"].errors["settings"]
-    assert first == "line 1: write it as: name = value"
-    assert second.startswith("line 2: There is no setting team_points.nothing. There are: ")
-    assert third == "line 3: bracket.places must be a number; it is “many”"
-    assert "seeding.count = 8" in answer.content.decode()
-    assert not Division.objects.exists()
-
-
-def test_settings_stand_once_a_weight_is_drawn() -> None:
-    tournament = spring()
-    client = owner(tournament)
-    page = address("desk-division", "open")
-    client.post(page, {"do": "edit", "name": "Open", "settings": "bracket.places = 6"})
-    assert Division.objects.get().snapshot["bracket"]["places"] == 6
-    tournament.weights.filter(key="125").update(locked=True)
-    answer = client.post(page, {"do": "edit", "name": "Open", "settings": ""})
-    assert "Weight 125 is drawn" in answer.content.decode()
-    assert Division.objects.get().settings == {"bracket.places": 6}
+def test_each_label_of_the_weights_has_a_field_of_its_own() -> None:
+    client = owner(spring())
+    page = client.get(address("desk-weights")).content.decode()
+    ids = re.findall(r' id="([^"]*)"', page)
+    assert "id_name" in ids
+    assert sorted(ids) == sorted(set(ids))
 
 
 def test_a_weight_stands_in_its_place_and_goes_while_it_is_empty() -> None:
