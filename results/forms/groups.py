@@ -6,7 +6,6 @@ from typing import Any
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from seeding.entries.models import WeightClass
 from seeding.entries.queries.groups import GroupSeen, Member
 from seeding.entries.templatetags.groups import figure
 from seeding.journal.forms import ActForm
@@ -18,6 +17,16 @@ def in_line(one: Member, unit: str) -> str:
     """A member as he stands in a list to choose from."""
     known = f" · {figure(one.figures.weight)} {unit}" if one.figures.weight is not None else ""
     return f"{one.entry.wrestler.name} · {one.entry.team.short}{known}"
+
+
+def in_words(group: GroupSeen, unit: str) -> str:
+    """A group as it stands in a list to choose from: how many, the lightest and the heaviest."""
+    found = [one.figures.weight for one in group.members if one.figures.weight is not None]
+    label, n = group.weight.label, len(group.members)
+    if not found:
+        return f"{label} · {n}"
+    span = dict.fromkeys((figure(min(found)), figure(max(found))))
+    return f"{label} · {n} · {' to '.join(span)} {unit}"
 
 
 class LeavingForm(forms.Form):
@@ -32,7 +41,7 @@ class LeavingForm(forms.Form):
 
     @classmethod
     def of(
-        cls, here: GroupSeen, others: Iterable[WeightClass], unit: str, data: Any = None
+        cls, here: GroupSeen, others: Iterable[GroupSeen], unit: str, data: Any = None
     ) -> "LeavingForm":
         """The form of one group's members and the division's other groups."""
         form = cls(data, auto_id="leave_%s")
@@ -40,7 +49,7 @@ class LeavingForm(forms.Form):
         if isinstance(entries, forms.MultipleChoiceField):
             entries.choices = [(one.entry.key, in_line(one, unit)) for one in here.members]
         if isinstance(target, forms.ChoiceField):
-            known = [(row.key, row.label) for row in others]
+            known = [(one.weight.key, in_words(one, unit)) for one in others]
             target.choices = [*known, (NEW, _("a new group"))]
         return form
 

@@ -71,6 +71,7 @@ def test_weigh_in_preview_and_groups(tournament: Tournament, desk: Client) -> No
     assert "New group 3" not in seen
     assert "Make 2 groups" in seen
     assert "nobody else is within the limits" in seen
+    assert "put them by hand into a group that stands" in seen
     made = text(press(desk, PAGE, "form"))
     assert "Groups that stand" in made
     assert Entry.objects.filter(weight_class__label="Group 1").count() == 4
@@ -127,6 +128,8 @@ def test_a_merger_is_shown_before_it_is_done(division: Division, desk: Client) -
         f"&entries=young-{number}" for number in range(5, 9)
     )
     seen = text(desk.get(chosen))
+    assert "Group 1 · 4 · 61.37 to 63.71 lb" in seen
+    assert "To be grouped · 1 · 97.73 lb" in seen
     assert "8 wrestlers, at most 5 are wanted" in seen
     assert "spread 17.94 lb, allowed 6.14 lb" in seen
     assert "nobody; the group is removed" in seen

@@ -15,8 +15,8 @@ from seeding.entries.models import Division, Tournament, WeightClass
 from seeding.entries.permissions import Right
 from seeding.entries.queries.groups import (
     GroupSeen,
-    breaks,
     group_rules,
+    group_seen,
     members,
     waiting_of,
 )
@@ -70,11 +70,11 @@ def _done(request: HttpRequest, change: Change, form: RegroupForm) -> bool:
 
 
 def _chosen(request: HttpRequest, division: Division, at: WeightClass) -> Chosen:
-    rules, people = group_rules(division), members(division).get(at.pk, ())
-    here = GroupSeen(at, people, breaks(people, rules))
-    others = division.weights.exclude(pk=at.pk)
+    rules, known = group_rules(division), members(division)
+    here, others = group_seen(at, known.get(at.pk, ()), rules), division.weights.exclude(pk=at.pk)
     asked = request.GET if "target" in request.GET else None
-    form = LeavingForm.of(here, others, rules.unit, asked)
+    ways = [group_seen(one, known.get(one.pk, ()), rules) for one in others]
+    form = LeavingForm.of(here, ways, rules.unit, asked)
     if not (form.is_bound and form.is_valid()):
         return Chosen(here, form)
     target = others.filter(key=form.cleaned_data["target"]).first()

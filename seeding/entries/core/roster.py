@@ -145,6 +145,13 @@ def read_roster(table: Table, asked: Asked) -> Roster:
 
 
 def _missing(columns: Columns, asked: Asked) -> Iterator[Problem]:
+    if not asked.weights and not asked.weighing:
+        message = (
+            "the division has no weights yet; under “Weights” add them, or press “Groups of ...” "
+            "there if it forms groups after weigh-in"
+        )
+        yield Problem("", message)
+        return
     for names, what in (
         (("name", "family"), "name"),
         (("weight",), "weight"),
@@ -165,7 +172,7 @@ def _unread(columns: Columns, asked: Asked) -> Iterator[Problem]:
     for name in MEASURED if asked.weighing is None else ():
         if columns.has(name):
             heading = columns.table.headers[columns.at[name]]
-            message = f"the column “{heading}” is not read: the division has fixed weights"
+            message = f"the column “{heading}” is not read: the division forms no groups"
             yield Problem(f"row {columns.table.header_row}", message)
 
 

@@ -125,10 +125,11 @@ def groups(division: Division) -> tuple[GroupSeen, ...]:
     at, rules = waiting_of(division), group_rules(division)
     known = members(division)
     rows = WeightClass.objects.filter(division=division).exclude(pk=at.pk)
-    return tuple(_seen(row, known.get(row.pk, ()), rules) for row in rows)
+    return tuple(group_seen(row, known.get(row.pk, ()), rules) for row in rows)
 
 
-def _seen(row: WeightClass, people: tuple[Member, ...], rules: GroupRules) -> GroupSeen:
+def group_seen(row: WeightClass, people: tuple[Member, ...], rules: GroupRules) -> GroupSeen:
+    """The weight as a group of these."""
     return GroupSeen(row, people, breaks(people, rules))
 
 

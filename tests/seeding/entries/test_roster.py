@@ -118,9 +118,17 @@ def test_fixed_weights_read_no_figures() -> None:
     assert found.problems == ()
     assert found.rows[0].weighed is None
     assert [str(one) for one in found.warnings] == [
-        "row 1: the column “Weighed” is not read: the division has fixed weights",
-        "row 1: the column “Age” is not read: the division has fixed weights",
+        "row 1: the column “Weighed” is not read: the division forms no groups",
+        "row 1: the column “Age” is not read: the division forms no groups",
     ]
+
+
+def test_without_weights_the_way_to_them_is_told_once() -> None:
+    found = roster("Name,Team,Weighed\nIra Holm,Alder,61\nNoa Reed,Cedar,62\n", ())
+    (said,) = map(str, found.problems)
+    assert said.startswith("the division has no weights yet; under “Weights” add them, or press")
+    assert "Groups of" in said
+    assert found.rows == ()
 
 
 HEADINGS = [
