@@ -46,6 +46,12 @@ class Concerned:
     weights: tuple[WeightClass, ...]
     alternate: Entry | None
 
+    @property
+    def late_at(self) -> WeightClass | None:
+        """The weight that he made, where he can come into it only as a late entry."""
+        made = self.entry.weighed_as
+        return None if made is None or Remedy.OTHER_WEIGHT in self.offered else made
+
 
 def sheet(tournament: Tournament) -> QuerySet[Entry]:
     """Every entry of the field, light to heavy, by team and name as a scale is walked past."""

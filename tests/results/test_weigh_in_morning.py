@@ -104,6 +104,18 @@ def test_a_field_stands_beside_the_remedy_that_needs_it(meet: Tournament) -> Non
     assert re.search(r'data-for="withdraw">(?:(?!data-for).)*name="125-9.kind"', alone, re.DOTALL)
 
 
+def test_who_made_a_drawn_weight_is_told_the_way_into_it(meet: Tournament) -> None:
+    client = owner(meet)
+    made = {"weigh_in": "wrong weight", "weighed_as": meet.weights.get(key="125")}
+    Entry.objects.filter(key="133-4").update(**made)
+    for page in (f"{DESK}weigh-in/apply/", f"{DESK}entry/133-4/out/"):
+        seen = text(client.get(page))
+        assert "He made 125." in seen
+        assert f'href="{DRAW}late/">Late entry at 125<' in seen
+    Entry.objects.filter(key="133-4").update(weighed_as=None)
+    assert "Late entry at" not in text(client.get(f"{DESK}weigh-in/apply/"))
+
+
 def test_who_misses_weight_during_the_event_is_not_written_down_as_medical(
     meet: Tournament,
 ) -> None:
@@ -167,8 +179,9 @@ def test_what_cannot_be_is_said_and_has_no_button(meet: Tournament) -> None:
 def test_the_cut_off_is_stated_in_the_time_of_the_tournament(meet: Tournament) -> None:
     client = owner(meet)
     page = text(press(client, f"{DESK}weigh-in/", "cut-off", at="2026-03-19T08:30"))
-    assert "Saved." in page
+    assert "The cut-off is stated." in page
     assert "8:30" in page
+    assert "No cut-off is stated." in text(press(client, f"{DESK}weigh-in/", "cut-off", at=""))
 
 
 def test_public_pages_say_what_was_changed_and_no_reason(meet: Tournament) -> None:

@@ -44,7 +44,9 @@ def weigh_in(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     if carried(
         request, off, lambda call: set_cut_off(call=call, tournament=tournament, **off.values)
     ):
-        messages.success(request, _("Saved."))
+        stated = off.cleaned_data["at"]
+        text = _("The cut-off is stated.") if stated else _("No cut-off is stated.")
+        messages.success(request, text)
         return redirect(here)
     shown = {
         "tournament": tournament,
