@@ -1,8 +1,11 @@
 """What public pages read besides brackets, people and points."""
 
+from collections.abc import Iterable
+
 from django.db.models import Q, QuerySet
 
-from seeding.entries.models import Tournament, WeightClass
+from seeding.entries.models import Entry, Tournament, WeightClass
+from seeding.entries.queries.groups import is_waiting
 
 
 def published() -> list[Tournament]:
@@ -15,3 +18,9 @@ def published() -> list[Tournament]:
 def weights(tournament: Tournament) -> QuerySet[WeightClass]:
     """The weights from light to heavy with their divisions."""
     return WeightClass.objects.filter(tournament=tournament).select_related("division")
+
+
+def listed(rows: Iterable[WeightClass]) -> list[WeightClass]:
+    """The weights that a page lists; where entrants wait to be grouped, while anybody does."""
+    entered = Entry.objects.filter(status=Entry.Status.ENTERED)
+    return [row for row in rows if not is_waiting(row) or entered.filter(weight_class=row).exists()]

@@ -103,6 +103,7 @@ def test_a_draw_taken_back_counts_and_says_why(committed: Tournament) -> None:
     pages = told([f"/t/{committed.slug}/draw/", f"/t/{committed.slug}/weights/120/"])
     for _, page in pages.values():
         assert "a scratch that was overlooked" in page
+    assert 'class="num">Draw</th>' in pages[f"/t/{committed.slug}/draw/"][1]
     assert "This is draw number 2" in pages[f"/t/{committed.slug}/weights/120/"][1]
 
 

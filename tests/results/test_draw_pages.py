@@ -36,7 +36,9 @@ def page(path: str = "draw/") -> str:
 
 
 def test_the_head_table_commits_and_everybody_sees_it(spring: Tournament) -> None:
+    draws = 'class="num">Draw</th>'
     assert "not committed to beforehand" in page()
+    assert draws not in page()
     Tournament.objects.update(shows_entries=False, shows_draw=False, shows_team_points=False)
     director = signed_in("director", spring)
     assert told(["/t/spring/draw/"])["/t/spring/draw/"][0] == 404

@@ -192,6 +192,26 @@ def test_who_waits_to_be_grouped_is_not_drawn_there(tournament: Tournament, desk
     assert "weight is not drawn: 125" in " ".join(overview.split())
 
 
+def test_the_public_sees_the_waiting_room_while_somebody_waits(tournament: Tournament) -> None:
+    division = grouped(tournament)
+    Tournament.objects.update(shows_entries=True, shows_draw=True, shows_results=True)
+    pages = [f"/t/spring/{path}" for path in ("", "weights/group-1/")]
+    for page in pages:
+        assert "To be grouped" in text(Client().get(page))
+    division.weights.get(key="young-waiting").entries.update(status="scratched")
+    for page in pages:
+        seen = text(Client().get(page))
+        assert "To be grouped" not in seen
+        assert "Group 2" in seen
+    assert Client().get("/t/spring/weights/young-waiting/").status_code == 200
+
+
+def test_one_bout_is_one_bout(tournament: Tournament) -> None:
+    Tournament.objects.update(shows_entries=True, shows_draw=True, shows_results=True)
+    draw_every(call=CALL, tournament=tournament)
+    assert "<span>drawn, 1 bout\n</span>" in text(Client().get("/t/spring/"))
+
+
 def test_a_tournament_that_only_waits_for_groups_is_not_over(
     tournament: Tournament, desk: Client
 ) -> None:

@@ -39,6 +39,7 @@ def test_the_page_begins_with_the_rule_book(reader: Client) -> None:
     text = text_of(reader)
     assert "R1-1, then C5-1" in text
     assert "as the rule book says" in text
+    assert '<th scope="row">Rematch 1</th>' in text
 
 
 @pytest.mark.parametrize("lines", [8, 16, 32, 64])

@@ -7,7 +7,7 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 
 from seeding.core.ladder import Ladder
 from seeding.core.weighted_pairs import WeightedPairs
-from seeding.entries.core.errors import Locked
+from seeding.entries.core.errors import SettingsStand
 from seeding.entries.models import Division, Tournament
 from seeding.queries import rules_of
 from seeding.rulebooks import section_of, text_of
@@ -53,7 +53,7 @@ def test_single_settings_hold_over_a_list(spring: Tournament) -> None:
 
 def test_a_list_stays_once_a_weight_is_drawn() -> None:
     drawn = load(document(entries=8))
-    with pytest.raises(Locked):
+    with pytest.raises(SettingsStand):
         use_list(call=CALL, division=division(drawn), name=LADDER)
 
 

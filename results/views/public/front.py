@@ -12,7 +12,7 @@ from django.views.decorators.http import require_safe
 from brackets.queries.commitment import commitment_of
 from results.queries import floor
 from results.queries.gates import Gates
-from results.queries.pages import published, weights
+from results.queries.pages import listed, published, weights
 from results.queries.people import People, Person
 from results.queries.race import races
 from results.queries.sheets import Sheet, sheets
@@ -77,7 +77,7 @@ def _weights(
     by_weight = {sheet.weight.pk: sheet for sheet in drawn}
     groups: dict[str, list[WeightNow]] = defaultdict(list)
     if gates.published:
-        for weight in weights(tournament):
+        for weight in listed(weights(tournament)):
             entered = [one for one in people.where(weight=weight.pk) if not one.scratched]
             groups[weight.division.name].append(
                 WeightNow(weight, by_weight.get(weight.pk), len(entered))

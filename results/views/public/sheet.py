@@ -10,7 +10,7 @@ from results.queries.cross import ALL_POOL, crosses
 from results.queries.drawing import drawings
 from results.queries.draws import draw_told
 from results.queries.gates import Gates
-from results.queries.pages import weights
+from results.queries.pages import listed, weights
 from results.queries.people import People, Person
 from results.queries.sheets import Seen, Sheet, sheets
 from results.views.public.page import Page, public
@@ -33,13 +33,18 @@ def sheet(request: HttpRequest, tournament: Tournament, gates: Gates, weight: st
     """The sheet of a weight; before the draw, who is entered."""
     if not gates.published:
         raise NotFound(what="weight", name=weight)
-    listed = list(weights(tournament))
-    row = next((one for one in listed if one.key == weight), None)
+    every = list(weights(tournament))
+    row = next((one for one in every if one.key == weight), None)
     if row is None:
         raise NotFound(what="weight", name=weight)
     people = People.of(tournament, gates)
     found = next(iter(sheets(tournament, gates, people, row)), None)
-    context = {"weight": row, "weights": listed, "sheet": found, "field": _field(people, row)}
+    context = {
+        "weight": row,
+        "weights": listed(every),
+        "sheet": found,
+        "field": _field(people, row),
+    }
     if found:
         context |= _drawn(found, gates) | {"told": draw_told(row)}
     return Page("results/sheet.html", "results/_sheet.html", context)

@@ -86,7 +86,7 @@ def waiting_of(division: Division) -> WeightClass:
 
 def is_waiting(weight: WeightClass) -> bool:
     """Whether wrestlers wait there to be grouped."""
-    return group_rules(weight.division).grouped and weight.key == waiting_key(weight.division)
+    return weight.key == waiting_key(weight.division) and group_rules(weight.division).grouped
 
 
 def is_group(weight: WeightClass) -> bool:
