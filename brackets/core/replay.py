@@ -66,7 +66,8 @@ def replay(
     """
     ruled: tuple[SeatRuling, ...] = ()
     while True:
-        once = _Pass(bracket, told, played, (*rulings, *ruled), choices or {}, ruled)
+        bouts = {one.bout for one in ruled}
+        once = _Pass(bracket, told, played, (*rulings, *ruled), choices or {}, bouts)
         if once.keeping is None:
             break
         ruled = (*ruled, _kept(bracket, once, once.keeping, told[once.keeping]))
@@ -83,11 +84,10 @@ class _Pass:
         played: Played,
         rulings: Rulings,
         choices: Mapping[BoutKey, Choice],
-        ruled: Collection[SeatRuling],
+        ruled: Collection[BoutKey],
     ) -> None:
         self.told, self.played, self.rulings = told, played, rulings
-        self.choices = choices
-        self.ruled = {one.bout for one in ruled}
+        self.choices, self.ruled = choices, ruled
         self.kept: set[BoutKey] = set()
         self.chosen: dict[BoutKey, Choice] = {}
         self.lost: list[BoutKey] = []
@@ -123,12 +123,14 @@ class _Pass:
 
 
 def _kept(bracket: Bracket, once: _Pass, key: BoutKey, sides: Sides) -> SeatRuling:
-    """The ruling that keeps two wrestlers in a bout."""
+    """The ruling that keeps two wrestlers in a bout.
+
+    Where it hands a leader's seat back, bouts of his chain, which come earlier, hold or not anew.
+    """
+
+    def played(ruling: SeatRuling) -> Standing:
+        rulings = (*once.rulings, ruling)
+        return _Pass(bracket, once.told, once.played, rulings, once.choices, once.ruled).standing()
+
     top, bottom = sides
-    return seats(
-        bracket,
-        lambda ruling: once.played(once.kept, (*once.rulings, ruling)),
-        key,
-        (str(top), str(bottom)),
-        once.ruled,
-    )
+    return seats(bracket, played, key, (str(top), str(bottom)), once.ruled)

@@ -4,11 +4,12 @@ import pytest
 
 from brackets.core.graph import BoutKey
 from brackets.core.progress import play
+from brackets.core.replay import Choice
 from brackets.core.rulings import ResultRuling, Seating, SeatRuling
 from brackets.core.sources import Exit, From, Seat
 from brackets.core.standing import Standing, Status, Vacancy, Verdict
 from tests.brackets.core.books import bracket, rules
-from tests.brackets.core.wrestled import by_seeds, sides
+from tests.brackets.core.wrestled import by_seeds, replayed, sides
 
 SF1 = BoutKey("SF", 1)
 EIGHT = bracket(8)
@@ -229,3 +230,24 @@ def test_a_bye_of_the_leader_counts_also_where_he_lost_another_bout_of_the_round
     assert sides(after, "R1-2") == ["1", "8"]
     assert sides(after, "C1-1") == ["empty", "8"]
     assert after.bouts[BoutKey("C1", 1)].drawn
+
+
+def test_a_final_that_wrestles_again_hands_the_leaders_their_chains_back() -> None:
+    """The chains lost their bouts while the finalists stood the other way about."""
+    used = rules(wrestleback="finalists")
+    built = bracket(8, 3, used)
+    played = by_seeds(built, used)
+    final, third = BoutKey("1st", 1), BoutKey("3rd", 1)
+    seats = tuple(Seating(Seat(final, slot), one) for slot, one in enumerate("21"))
+    turned = (SeatRuling(final, seats, whole=True),)
+    met = {key: state.sides for key, state in played.bouts.items()}
+    given = told(played)
+    assert (met[final], met[third]) == (("1", "2"), ("4", "3"))
+    chains = (BoutKey("C1", 1), BoutKey("C1", 2))
+    choices = dict.fromkeys(chains, Choice.VOID)
+    asked = replayed(built, given, met, used, rulings=turned)
+    assert asked.lost == (*chains, final)
+    again = choices | {final: Choice.AGAIN}
+    found = replayed(built, given, met, used, rulings=turned, choices=again)
+    assert (found.lost, found.chosen) == ((), {final: Choice.AGAIN})
+    assert found.standing.bouts[third].winner == "3"
