@@ -111,6 +111,17 @@ class DoneForm(ActForm):
             self.data = {**self.data, "mark": mark}
 
 
+class WithdrawnForm(DoneForm):
+    """The button that takes somebody out as it is shown."""
+
+    reason = forms.CharField(
+        label=_("Note"),
+        max_length=300,
+        required=False,
+        help_text=_("For the desk only. No diagnosis: it does not belong here."),
+    )
+
+
 class LateEntryForm(forms.Form):
     """Who comes late, for which team, and after the draw onto what."""
 

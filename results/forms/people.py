@@ -25,16 +25,11 @@ def entered(tournament: Tournament) -> QuerySet[Entry]:
     return ordered.select_related("weight_class", "wrestler", "team")
 
 
-class WithdrawForm(ActForm):
+class WithdrawForm(forms.Form):
     """Why somebody wrestles no more."""
 
+    entry = forms.CharField(widget=forms.HiddenInput)
     kind = forms.ChoiceField(label=_("Why"), choices=Withdrawal.Kind.choices)
-    reason = forms.CharField(
-        label=_("Note"),
-        max_length=300,
-        required=False,
-        help_text=_("For the desk only. No diagnosis: it does not belong here."),
-    )
 
 
 class MergeForm(ActForm):

@@ -1,11 +1,9 @@
 """Who is out of the tournament, and from whom one can withdraw."""
 
-from dataclasses import dataclass
-
 from django.db.models import QuerySet
 
-from brackets.models import Bout, Drawn
-from brackets.queries import find_drawn, numbered
+from brackets.models import Drawn
+from brackets.queries import find_drawn
 from results.core.errors import NotWithdrawn
 from results.models import Withdrawal
 from results.queries.facts import facts
@@ -34,21 +32,6 @@ def still_in(tournament: Tournament) -> QuerySet[Entry]:
         .select_related("weight_class", "wrestler", "team")
         .order_by("weight_class__position", "wrestler__family", "wrestler__given", "pk")
     )
-
-
-@dataclass(frozen=True, slots=True)
-class Ahead:
-    """An entry with the bouts that he is named in and that are still open."""
-
-    entry: Entry
-    bouts: tuple[Bout, ...]
-
-
-def ahead(tournament: Tournament, entry: Entry) -> Ahead:
-    """What a withdrawal would forfeit at once."""
-    opened = numbered(tournament).filter(status__in=[Bout.Status.READY, Bout.Status.WAITING])
-    own = opened.filter(top=entry) | opened.filter(bottom=entry)
-    return Ahead(entry, tuple(own))
 
 
 def withdrawal_of(entry: Entry) -> Withdrawal:

@@ -142,11 +142,17 @@ class PreviewSerializer(serializers.Serializer[Any]):
     mark = serializers.CharField()
 
 
-class WithdrawSerializer(StrictSerializer):
-    """Why an entry wrestles no more."""
+class KindSerializer(StrictSerializer):
+    """Why an entry would wrestle no more."""
 
     kind = serializers.ChoiceField(REASONS)
+
+
+class WithdrawSerializer(KindSerializer):
+    """Why an entry wrestles no more. `mark`: of the preview that was seen, if one was."""
+
     reason = serializers.CharField(max_length=300, allow_blank=True, default="")
+    mark = serializers.CharField(max_length=16, allow_blank=True, default="")
 
 
 class WithdrawalSerializer(serializers.Serializer[Any]):

@@ -5,10 +5,12 @@ from brackets.services import lock_bracket
 from results.core.errors import AlreadyWithdrawn
 from results.models import Withdrawal
 from results.queries.facts import facts
+from results.queries.late import Follows
 from results.queries.out import look_at_return
 from results.queries.preview import Choices
 from results.queries.standing import standing_of
 from results.services.carrying import carry_out
+from results.services.rehearsal import rehearsed, seen_through
 from results.services.settle import settle
 from seeding.entries.models import Entry
 from seeding.entries.permissions import Right, require
@@ -16,15 +18,22 @@ from seeding.journal.services import Call, Deed, act, advance_version
 
 
 @act
-def withdraw(*, call: Call, entry: Entry, kind: str, reason: str = "") -> Deed:
+def withdraw(*, call: Call, entry: Entry, kind: str, reason: str = "", mark: str = "") -> Deed:
     """Take an entry out of a drawn weight: every bout still to come is a forfeit.
 
-    Licensed medical staff and the local code decide about injury and return; this only records.
+    `mark`: of the preview that was seen; refused where something else would follow now. Licensed
+    medical staff and the local code decide about injury and return; this only records.
     """
     require(call, entry.tournament_id, Right.DIRECT)
     advance_version(Entry.objects.filter(pk=entry.pk), call, "The entry")
-    leave(call, entry, kind, reason)
+    seen_through([entry.weight_class], lambda: leave(call, entry, kind, reason), mark)
     return Deed(entry.tournament.log_id, "entry.withdrawn", {"entry": entry.pk, "kind": kind})
+
+
+def look_at_withdrawal(call: Call, entry: Entry, kind: str) -> Follows:
+    """What would follow from taking an entry out of a drawn weight."""
+    require(call, entry.tournament_id, Right.DIRECT)
+    return rehearsed([entry.weight_class], lambda: leave(call, entry, kind))
 
 
 def leave(call: Call, entry: Entry, kind: str, reason: str = "") -> None:

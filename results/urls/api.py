@@ -126,6 +126,11 @@ urlpatterns = [
     path(f"{ENTRY}/team/", teams.EntryTeam.as_view(), name="api-entry-team"),
     path(f"{HERE}/withdrawals/", teams.Withdrawals.as_view(), name="api-withdrawals"),
     path(f"{ENTRY}/withdrawal/", teams.EntryWithdrawal.as_view(), name="api-withdrawal"),
+    path(
+        f"{ENTRY}/withdrawal/preview/",
+        teams.EntryWithdrawalPreview.as_view(),
+        name="api-withdrawal-preview",
+    ),
     path(f"{ENTRY}/return/", teams.EntryReturn.as_view(), name="api-return"),
     path(f"{ENTRY}/return/preview/", teams.EntryReturnPreview.as_view(), name="api-return-preview"),
     re_path(r"^api/.*$", nowhere.Nowhere.as_view(), name="api-nowhere"),

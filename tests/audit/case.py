@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from random import Random
 
 from tests.audit.events import Event
-from tests.audit.rows import INTERNATIONAL, ROWS, Row, Setting
+from tests.audit.rows import CYCLE, INTERNATIONAL, ROWS, Row, Setting
 
 SWITCHES: Mapping[str, tuple[Setting, ...]] = {
     "bracket.double_loss": ("out", "drop"),
@@ -93,7 +93,8 @@ class Case:
 def case(seed: int, number: int) -> Case:
     """The tournament of a number: rows take turns, and in each row what shall happen."""
     chance = Random(f"{seed}/{number}/case")
-    row = ROWS[number % len(ROWS)]
+    before, at = divmod(number, len(CYCLE))
+    row = CYCLE[at]
     form = Form.any(chance, row)
     small = [one for one in ROWS if max(one.entrants) <= MANY]
     other = Form.any(chance, chance.choice(small)) if chance.random() < OTHER else None
@@ -103,7 +104,7 @@ def case(seed: int, number: int) -> Case:
         row=row,
         form=form,
         beside=other,
-        events=_events(chance, row, number // len(ROWS)),
+        events=_events(chance, row, before * row.turns + CYCLE[:at].count(row)),
         singly=chance.random() < SINGLY,
     )
 
@@ -137,10 +138,10 @@ def _switches(chance: Random, book: str) -> dict[str, Setting]:
 
 
 def _events(chance: Random, row: Row, turn: int) -> tuple[Event, ...]:
-    """Four by turns and up to two by chance; once in a while nothing."""
+    """Some by turns and up to two by chance; once in a while nothing."""
     if turn % 13 == 12:
         return ()
     possible = row.events
-    found = [possible[(turn + step) % len(possible)] for step in (0, 3, 5, 8)]
+    found = [possible[(turn + step) % len(possible)] for step in (0, 3, 5, 8)[: row.planned]]
     found += chance.sample(list(possible), chance.choice((0, 1, 2)))
     return tuple(dict.fromkeys(found))

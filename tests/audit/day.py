@@ -90,12 +90,17 @@ class Day:
         if Event.NOBODY_WINS_A_FINAL in self.waiting and self._is_final(bout):
             self._happened(Event.NOBODY_WINS_A_FINAL)
             return double_disqualification()
-        if Event.MISCONDUCT in self.waiting and self.chance.random() < 0.25:
+        if Event.MISCONDUCT in self.waiting and self.chance.random() < self._often:
             self._happened(Event.MISCONDUCT)
             if self.chance.random() < 0.15:
                 return Outcome(Kind.DOUBLE_DISQUALIFICATION, None, misconduct=True)
             return Outcome(Kind.DISQUALIFICATION, side(self.chance), misconduct=True)
         return any_outcome(self.chance, self.hall.rules)
+
+    @property
+    def _often(self) -> float:
+        """How likely one of the bouts is the one of which something is to happen."""
+        return max(0.25, 1 / len(self.hall.built.bouts))
 
     def _is_final(self, bout: Bout) -> bool:
         """The bout for 1st; in a pool one of its last round."""
@@ -115,7 +120,7 @@ class Day:
         """What shall happen between two waves; whether anything did."""
         done = self._leave(at_end=at_end)
         for event in list(self.waiting):
-            early = event is Event.RULED_PLACE and not at_end
+            early = event is Event.RULED_PLACE and (done or not at_end)
             soon = 0.6 if event is Event.LATE_CHANGE else often
             if event not in BETWEEN or early or self.chance.random() > soon:
                 continue

@@ -28,7 +28,7 @@ CHOICE = {
 CANNOT = frozenset({"ruling-unfit"})
 """What is refused because chance wanted what cannot be ruled; any other refusal is a failure."""
 
-BACK, TRIES = 3, 8
+BACK, TRIES = 3, 4
 
 
 def correct(hall: Hall, chance: Random, event: Event) -> bool:

@@ -15,7 +15,8 @@ class Row:
     """A format at a kind of field.
 
     `most`: how many places it gives at most. `leavers`: how many leave where anybody does, so
-    that each of its rounds is left often enough.
+    that each of its rounds is left often enough. `planned`: how many things shall happen by turns.
+    `turns`: how often it comes up while the others come once.
     """
 
     format: str
@@ -26,6 +27,8 @@ class Row:
     books: Sequence[str] = COLLEGE
     events: Sequence[Event] = BRACKET
     leavers: int = 1
+    planned: int = 4
+    turns: int = 1
 
     @property
     def name(self) -> str:
@@ -54,8 +57,8 @@ def _small() -> Iterator[Row]:
         "bracket.round_robin_up_to": 5,
     }
     pools: Mapping[str, Setting] = {"bracket.two_pools": [6, 7], "bracket.round_robin_up_to": 5}
-    yield Row("one bout", "2", (2,), one, 16, events=ANYWHERE)
-    yield Row("best of three", "2", (2,), three, 16, events=ANYWHERE)
+    yield Row("one bout", "2", (2,), one, 16, events=ANYWHERE, planned=2, turns=3)
+    yield Row("best of three", "2", (2,), three, 16, events=ANYWHERE, planned=2, turns=3)
     for entrants in (3, 4, 5):
         yield Row("round robin", str(entrants), (entrants,), one, 16, events=ANYWHERE)
     for entrants in (6, 7):
@@ -78,11 +81,14 @@ def _eliminations() -> Iterator[Row]:
 
 
 def _international() -> Iterator[Row]:
-    for label, entrants in (("2", (2,)), ("3-5", (3, 4, 5))):
-        yield Row("international", label, entrants, {}, 6, (INTERNATIONAL,), ANYWHERE)
+    two, five = (2,), (3, 4, 5)
+    yield Row("international", "2", two, {}, 6, (INTERNATIONAL,), ANYWHERE, planned=2, turns=3)
+    yield Row("international", "3-5", five, {}, 6, (INTERNATIONAL,), ANYWHERE)
     for label, lines in (("8 lines", (6, 7, 8)), ("16 lines", (9, 11, 13, 16))):
         yield Row("international", label, lines, {}, 6, (INTERNATIONAL,), BRACKET, 2)
     yield Row("international", "32 lines", (17, 21, 32), {}, 6, (INTERNATIONAL,), BRACKET, 4)
 
 
 ROWS = (*_small(), *_eliminations(), *_international())
+CYCLE = tuple(row for row in ROWS for _ in range(row.turns))
+"""The rows in the order in which they come up, over and over."""

@@ -124,6 +124,11 @@ CELLS: dict[str, tuple[Who, str, Any]] = {
     "putEntryTeam": (D, f"{HERE}/entries/125-1/team/", {"team": "t2"}),
     "getWithdrawals": (V, f"{HERE}/withdrawals/", None),
     "postEntryWithdrawal": (D, f"{HERE}/entries/125-3/withdrawal/", {"kind": "injury"}),
+    "postEntryWithdrawalPreview": (
+        D,
+        f"{HERE}/entries/125-3/withdrawal/preview/",
+        {"kind": "injury"},
+    ),
     "deleteEntryWithdrawal": (D, f"{HERE}/entries/157-4/withdrawal/", None),
     "postEntryReturn": (D, f"{HERE}/entries/157-4/return/", ruling_cells.CHOSEN),
     "postEntryReturnPreview": (D, f"{HERE}/entries/157-4/return/preview/", {"choices": []}),

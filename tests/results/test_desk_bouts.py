@@ -207,7 +207,7 @@ def test_after_a_forfeit_the_rule_books_word_and_the_way_to_withdraw(
     assert "After a forfeit the loser does not go on by the rule book" in page
     assert 'href="/desk/spring/withdrawals/?entry=125-8"' in page
     assert "Licensed medical staff and the local code decide" in page
-    press(director, "/desk/spring/withdrawals/?entry=125-8", "withdraw", kind="medical")
+    press(director, "/desk/spring/withdrawals/?entry=125-8&kind=medical", "do-it")
     assert Withdrawal.objects.get().entry.key == "125-8"
     assert "After a forfeit" not in text(director.get(f"{BOUTS}1/"))
 

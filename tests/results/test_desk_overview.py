@@ -124,9 +124,19 @@ def test_who_withdraws_sees_what_he_forfeits_and_may_return(
 ) -> None:
     page = f"{DESK}withdrawals/"
     assert "Licensed medical staff and the local code decide" in text(director.get(page))
-    assert "bout 1 (QF)" in text(director.get(f"{page}?entry=125-1"))
-    press(director, f"{page}?entry=125-1", "withdraw", kind="injury", reason="")
+    asked = text(director.get(f"{page}?entry=125-1"))
+    assert "Show what follows" in asked
+    assert "What follows" not in asked
+    withdraw = f"{page}?entry=125-1&kind=injury"
+    follows = text(director.get(withdraw))
+    assert "1 (QF-1)" in follows
+    assert not Withdrawal.objects.exists()
+    late = {**form(follows, "do-it"), "do": "do-it", "mark": "of-another-look"}
+    assert "not what you have seen" in text(director.post(withdraw, late))
+    assert not Withdrawal.objects.exists()
+    press(director, withdraw, "do-it", reason="told by the coach")
     assert Withdrawal.objects.get().author
+    assert Withdrawal.objects.get().reason == "told by the coach"
     assert Bout.objects.get(number=1).implied
     assert f'href="{page}125-1/"' in text(director.get(page))
     press(director, f"{page}125-1/", "return")
@@ -134,9 +144,20 @@ def test_who_withdraws_sees_what_he_forfeits_and_may_return(
     assert Bout.objects.get(number=1).status == "ready"
 
 
+def test_a_finalist_who_withdraws_gives_the_final_away(eight: Tournament, director: Client) -> None:
+    for code in ("QF", "SF"):
+        for bout in Bout.objects.filter(status="ready", round=code):
+            wrestle(numbered_bout(eight, bout.number), 0)
+    one = Bout.objects.get(round="1st").top
+    follows = text(director.get(f"{DESK}withdrawals/?entry={one.key}&kind=injury"))
+    for told in ("1st-1", "Places that are certain", "Team points in this weight"):
+        assert told in follows
+    assert not Withdrawal.objects.exists()
+
+
 def test_a_return_asks_what_becomes_of_later_bouts(eight: Tournament, director: Client) -> None:
     """8 and 4 have wrestled the semifinal that leads to the final; 1 comes back to his first."""
-    press(director, f"{DESK}withdrawals/?entry=125-1", "withdraw", kind="injury")
+    press(director, f"{DESK}withdrawals/?entry=125-1&kind=injury", "do-it")
     for number in (2, 5):
         wrestle(numbered_bout(eight, number), 0)
     page = f"{DESK}withdrawals/125-1/"

@@ -140,7 +140,7 @@ SENT = (
     ("points/", {"do": "adjust", "points": "1", "reason": "why"}, DIRECTS),
     ("points/", {"do": "take-back", "adjustment": "1"}, DIRECTS),
     ("points/teams/", {"do": "merge"}, DIRECTS),
-    ("withdrawals/?entry=125-3", {"do": "withdraw", "kind": "medical"}, DIRECTS),
+    ("withdrawals/?entry=125-3&kind=medical", {"do": "do-it"}, DIRECTS),
     ("withdrawals/125-6/", {"do": "return"}, DIRECTS),
     ("bouts/2/ruling/", {"do": "rule-winner", "winner": "0", "reason": "x"}, DIRECTS),
     ("rulings/places/125/", {"do": "rule-place", "entry": "125-1", "reason": "x"}, DIRECTS),

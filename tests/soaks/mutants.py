@@ -9,10 +9,10 @@ from queue import SimpleQueue
 
 from tests.audit.mutants import Fate, Found, Mutant, Run, mutants, some, sound, try_out
 from tests.audit.place import copied, empty_database, folder
-from tests.audit.rows import ROWS
+from tests.audit.rows import CYCLE
 
 COUNT = 150
-SHORT, LONG = 2 * len(ROWS), 6 * len(ROWS)
+SHORT, LONG = 2 * len(CYCLE), 6 * len(CYCLE)
 RUNS = (Run(range(SHORT)), Run(range(SHORT, LONG), every=True))
 """Every row twice, then four times more for bugs that are not noticed, with every wave judged."""
 

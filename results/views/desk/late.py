@@ -75,7 +75,7 @@ def entry(request: HttpRequest, tournament: Tournament, key: str) -> HttpRespons
         case = form.cases[0]
         needs = about.phase is Phase.DRAWN and case.remedy is not Remedy.WITHDRAW
         done = DoneForm.of(posted(request, DO), needs_reason=needs)
-        if carried(request, done, lambda call: take_out(call=call, case=case, **_said(done))):
+        if carried(request, done, lambda call: take_out(call=call, case=case, **said(done))):
             messages.success(request, _("Done: %(name)s.") % {"name": full_name(row)})
             return redirect("desk-entries", tournament.slug, row.weight_class.key)
         look = Look.under(request, done, row.version, lambda call: look_at_cases(call, [case]))
@@ -96,7 +96,7 @@ def newcomer(request: HttpRequest, tournament: Tournament, weight: str) -> HttpR
         late = form.late
         done = DoneForm.of(posted(request, DO), needs_reason=made is not None)
         if carried(
-            request, done, lambda call: enter_late(call=call, weight=at, late=late, **_said(done))
+            request, done, lambda call: enter_late(call=call, weight=at, late=late, **said(done))
         ):
             messages.success(request, _("%(name)s is entered.") % {"name": late.person.family})
             return _back(tournament, at)
@@ -118,7 +118,7 @@ def swap(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRespo
         lines = form.lines
         done = DoneForm.of(posted(request, DO), needs_reason=True)
         if carried(
-            request, done, lambda call: swap_lines(call=call, weight=at, lines=lines, **_said(done))
+            request, done, lambda call: swap_lines(call=call, weight=at, lines=lines, **said(done))
         ):
             messages.success(request, _("The lines are swapped."))
             return _back(tournament, at)
@@ -133,7 +133,7 @@ def again(request: HttpRequest, tournament: Tournament, weight: str) -> HttpResp
     at = queries.weight(tournament, weight)
     shown = _of_weight(tournament, at) | {"drawn": brackets.drawn(at), "told": draw_told(at)}
     done = DoneForm.of(posted(request, DO), needs_reason=True)
-    if carried(request, done, lambda call: redraw(call=call, weight=at, **_said(done))):
+    if carried(request, done, lambda call: redraw(call=call, weight=at, **said(done))):
         messages.success(request, _("%(weight)s is drawn anew.") % {"weight": at.label})
         return _back(tournament, at)
     look = Look.under(request, done, at.version, lambda call: look_at_redraw(call, at))
@@ -151,7 +151,8 @@ def begun_at(weight: WeightClass) -> str:
     return ""
 
 
-def _said(form: DoneForm) -> dict[str, str]:
+def said(form: DoneForm) -> dict[str, str]:
+    """What was said with the button."""
     return {name: form.cleaned_data[name] for name in ("reason", "mark")}
 
 

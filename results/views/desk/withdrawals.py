@@ -5,12 +5,15 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
+from results.forms.late import WithdrawnForm
 from results.forms.people import WithdrawForm
 from results.forms.ruling import ChosenForm, answered
 from results.queries.desk import full_name
-from results.queries.out import ahead, look_at_return, still_in, withdrawal_of
+from results.queries.out import look_at_return, still_in, withdrawal_of
 from results.queries.out import withdrawals as out
 from results.services import reinstate, withdraw
+from results.services.withdraw import look_at_withdrawal
+from results.views.desk.late import DO, Look, said
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right
 from seeding.entries.queries import entry as entry_of
@@ -19,29 +22,29 @@ from seeding.entries.views.desk import carried, desk, posted
 
 @desk(Right.DIRECT)
 def withdrawals(request: HttpRequest, tournament: Tournament) -> HttpResponse:
-    """Who is out; `?entry=` somebody to withdraw, with what he would forfeit."""
-    key = request.GET.get("entry", "")
-    chosen = entry_of(tournament, key) if key else None
-    form = WithdrawForm(
-        posted(request, "withdraw"), initial={"version": chosen.version if chosen else None}
-    )
-    if chosen and carried(
-        request, form, lambda call: withdraw(call=call, entry=chosen, **_values(form))
-    ):
-        messages.success(request, _("%(name)s is withdrawn.") % {"name": full_name(chosen)})
-        return redirect("desk-withdrawals", tournament.slug)
-    shown = {
-        "tournament": tournament,
-        "rows": out(tournament),
-        "choices": () if chosen else still_in(tournament),
-        "ahead": ahead(tournament, chosen) if chosen else None,
-        "form": form,
-    }
+    """Who is out; `?entry=` somebody to withdraw; `&kind=` why, with what would follow."""
+    shown: dict[str, object] = {"tournament": tournament, "rows": out(tournament)}
+    if key := request.GET.get("entry", ""):
+        row = entry_of(tournament, key)
+        form = WithdrawForm(request.GET if "kind" in request.GET else None, initial={"entry": key})
+        shown |= {"chosen": row, "form": form}
+        if form.is_bound and form.is_valid():
+            kind = form.cleaned_data["kind"]
+            done = WithdrawnForm(posted(request, DO), auto_id="act_%s")
+            if carried(
+                request,
+                done,
+                lambda call: withdraw(call=call, entry=row, kind=kind, **said(done)),
+            ):
+                messages.success(request, _("%(name)s is withdrawn.") % {"name": full_name(row)})
+                return redirect("desk-withdrawals", tournament.slug)
+            look = Look.under(
+                request, done, row.version, lambda call: look_at_withdrawal(call, row, kind)
+            )
+            shown |= {"look": look, "done": done}
+    else:
+        shown["choices"] = still_in(tournament)
     return render(request, "results/desk/withdrawals.html", shown)
-
-
-def _values(form: WithdrawForm) -> dict[str, str]:
-    return {name: form.cleaned_data[name] for name in ("kind", "reason")}
 
 
 @desk(Right.DIRECT)
