@@ -138,10 +138,11 @@ def _switches(chance: Random, book: str) -> dict[str, Setting]:
 
 
 def _events(chance: Random, row: Row, turn: int) -> tuple[Event, ...]:
-    """Some by turns and up to two by chance; once in a while nothing."""
+    """Some by turns, one or two by chance and what comes often; once in a while nothing."""
     if turn % 13 == 12:
         return ()
     possible = row.events
     found = [possible[(turn + step) % len(possible)] for step in (0, 3, 5, 8)[: row.planned]]
-    found += chance.sample(list(possible), chance.choice((0, 1, 2)))
+    found += chance.sample(list(possible), chance.choice((1, 2, 2)))
+    found += [one for one in row.often if chance.random() < 0.5]
     return tuple(dict.fromkeys(found))

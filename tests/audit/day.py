@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from random import Random
 
+from brackets.core.graph import Section
 from brackets.models import Bout, Drawn
 from brackets.services import number_bouts
 from results.core.outcomes import Kind, Outcome
@@ -103,10 +104,11 @@ class Day:
         return max(0.25, 1 / len(self.hall.built.bouts))
 
     def _is_final(self, bout: Bout) -> bool:
-        """The bout for 1st; in a pool one of its last round."""
-        last = list(self.hall.built.rounds)[-1]
-        places = self.hall.round_of(bout.key).places
-        return bool(places and 1 in places) or bout.round == last.code
+        """The bout for 1st; in a pool one of its last two rounds."""
+        last = [one.code for one in self.hall.built.rounds][-2:]
+        found = self.hall.round_of(bout.key)
+        pooled = found.section is Section.POOL and bout.round in last
+        return pooled or bool(found.places and 1 in found.places)
 
     def _after(self, bout: Bout, outcome: Outcome) -> None:
         """Who lost by what the rule book says may be taken out by the head table."""
@@ -121,7 +123,7 @@ class Day:
         done = self._leave(at_end=at_end)
         for event in list(self.waiting):
             early = event is Event.RULED_PLACE and (done or not at_end)
-            soon = 0.6 if event is Event.LATE_CHANGE else often
+            soon = 0.8 if event is Event.LATE_CHANGE else often
             if event not in BETWEEN or early or self.chance.random() > soon:
                 continue
             if self._act(event):

@@ -18,7 +18,7 @@ CANNOT = frozenset(
 )
 """What is refused because of what stands already; any other refusal is a failure."""
 
-TRIES = 3
+TRIES = 6
 
 
 def change_late(hall: Hall, chance: Random) -> bool:
