@@ -190,12 +190,13 @@ def plan_places(plan: Plan, task: Task, third: str, fifth: str) -> None:
     below = int(fifth.removeprefix("C"))
     for place, number, at in ((9, below - 1, 5), (13, below - 2, 4)):
         if task.depth >= place:
-            plan_four(plan, place, f"C{number}", (-1, at))
+            plan_four(plan, task, place, f"C{number}", (-1, at))
 
 
-def plan_four(plan: Plan, place: int, losers: str, when: tuple[int, int]) -> None:
-    """Four losers of one round wrestle out a place and the three below it."""
+def plan_four(plan: Plan, task: Task, place: int, losers: str, when: tuple[int, int]) -> None:
+    """Four losers of one round wrestle out a place and those of the three below it that count."""
     code = f"{place}SF"
     plan.add(consolation(code, when), paired(plan.losers(losers)))
     plan.add(placing(place), paired(plan.winners(code)))
-    plan.add(placing(place + 2), paired(plan.losers(code)))
+    if task.depth >= place + 2:
+        plan.add(placing(place + 2), paired(plan.losers(code)))

@@ -30,6 +30,7 @@ Refusal
 ├── AlreadyWithdrawn          the entry is out already
 ├── NotWithdrawn              the entry is not out
 ├── HasWrestled               a line changes on which somebody has a result
+├── LeftBehindByes            a line moves whose man withdrew after a bye
 ├── BoutsStand                a change of lines would lose results
 ├── RulingNames               a ruling stands on the lines that would change
 ├── GroupWrestled             a group that was formed after weigh-in has begun
@@ -237,6 +238,16 @@ class HasWrestled(Refusal):
     template = (
         "{who} wrestled already: {bouts}. A line changes only while nobody on it has a result; "
         "withdraw him, or take these results back first."
+    )
+
+
+class LeftBehindByes(Refusal):
+    """A line moves whose man withdrew after a bye: elsewhere he would have another behind him."""
+
+    code = "left-behind-byes"
+    template = (
+        "{who} is out, with a bye behind him, so his line stays. "
+        "Let him return first, change the line, then withdraw him again."
     )
 
 

@@ -5,7 +5,7 @@ minus second. Sources: association pages, agreeing with published scores after e
 those who share a place share its points: common practice, no source.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -34,8 +34,8 @@ class Step:
 class Placement:
     """The placement points of a weight as it stands.
 
-    `points`: those of 1st, 2nd, ... `counted`: the entries that score; over the others a scorer
-    may move up.
+    `points`: those of 1st, 2nd, ... `counted`: the entries that score, by team; over the others a
+    scorer may move up.
     """
 
     def __init__(
@@ -44,11 +44,12 @@ class Placement:
         standing: Standing,
         rules: TeamPointRules,
         points: Sequence[Decimal],
-        counted: frozenset[str],
+        counted: Mapping[str, str],
     ) -> None:
         self.standing = standing
         self.rules = rules
         self.points = points
+        self.counted = counted
         self.certain: Certain | None = None
         if bracket.format is Format.ELIMINATION:
             self.certain = certain(bracket)
@@ -91,6 +92,13 @@ class Placement:
         if entry in self.standing.in_full or self.rules.shared_places is SharedPlaces.EACH:
             return self._for(place)
         there = self.standing.places.get(self.final.get(entry, 0), (entry,))
-        mates = len(set(there) - self.standing.in_full)
-        taken = [self._for(one) for one in range(place, place + mates)]
-        return (sum(taken, ZERO) / mates).quantize(THOUSANDTH)
+        mates = [one for one in there if one not in self.standing.in_full]
+        share = sum(map(self._for, range(place, place + len(mates))), ZERO) / len(mates)
+        team = self.counted[entry]
+        own = [one for one in mates if self.counted.get(one) == team].index(entry)
+        return _rounded(share * (own + 1)) - _rounded(share * own)
+
+
+def _rounded(points: Decimal) -> Decimal:
+    """To a thousandth. Thirds of one team are rounded as they add up, so that its sum is right."""
+    return points.quantize(THOUSANDTH)

@@ -81,7 +81,8 @@ def ledger(
         for entry in bracket.entries()
     }
     counted = _counted(bracket, standing, won, scorers, rules, removed)
-    placing = Placement(bracket, standing, rules, rules.points_for(places), counted)
+    teams = {entry: scorers[entry].team for entry in counted}
+    placing = Placement(bracket, standing, rules, rules.points_for(places), teams)
     parts: list[Part] = []
     for entry in bracket.entries():
         if entry in removed:

@@ -10,7 +10,7 @@ from brackets.core.late import ChangeKind, LineChange, line_of
 from brackets.models import Bout, Drawn
 from brackets.queries import line_up
 from brackets.services import change_lines, lock_bracket
-from results.core.errors import BoutsStand, HasWrestled, RulingNames
+from results.core.errors import BoutsStand, HasWrestled, LeftBehindByes, RulingNames
 from results.core.rulings import entries_named
 from results.models import LedgerPart, Result, Ruling, VoidBout, Withdrawal
 from results.queries.late import wrestled
@@ -62,6 +62,9 @@ def _nobody_wrestled(drawn: Drawn, change: LineChange) -> None:
     for one in people:
         if bouts := wrestled([one]):
             raise HasWrestled(who=one.wrestler.name, bouts=_named([row.pk for row in bouts]))
+    gone = Withdrawal.objects.filter(entry__in=people).exclude(behind="")
+    if left := gone.select_related("entry__wrestler").first():
+        raise LeftBehindByes(who=left.entry.wrestler.name)
     keys = {one.key for one in people}
     for row in Ruling.objects.filter(drawn=drawn):
         if keys & set(entries_named(row.value)):

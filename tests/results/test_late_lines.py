@@ -11,9 +11,11 @@ from brackets.queries import drawn, line_up
 from brackets.serializers.verification import verify
 from results.core.errors import (
     HasWrestled,
+    LeftBehindByes,
     ReasonMissing,
 )
 from results.core.late import Newcomer, Remedy
+from results.models import Withdrawal
 from results.queries.late import usable_lines
 from results.queries.weigh_in import Case
 from results.serializers.document import check_document, dump
@@ -23,6 +25,7 @@ from results.services import (
     swap_lines,
     take_back_draw,
     take_out,
+    withdraw,
 )
 from results.services.late import (
     LateEntry,
@@ -222,3 +225,11 @@ def test_two_of_one_name_in_one_team_are_two_in_a_preview() -> None:
     assert entry(meet, "125-4").status == "entered"
     moved = Entry.objects.get(weight_class__key="133", wrestler__family="Family125")
     assert moved.wrestler == case.entry.wrestler
+
+
+def test_a_line_stays_whose_man_had_a_bye_and_is_out(meet: Tournament) -> None:
+    """Elsewhere he had none: the bout that he would stand in there would be open."""
+    withdraw(call=CALL, entry=entry(meet, "125-1"), kind="injury")
+    assert Withdrawal.objects.get().behind == "R1-1"
+    with pytest.raises(LeftBehindByes, match="Family125 is out, with a bye behind him"):
+        swap_lines(call=CALL, weight=at(meet), lines=(1, 3), reason="x")

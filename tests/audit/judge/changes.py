@@ -18,29 +18,30 @@ def changes(where: str, bracket: Doc, rules: Doc) -> Iterator[str]:
             yield f"{where}: lines were changed, and the lines as drawn are not there"
         return
     lines: Lines = list(drawn)
+    form = bracket.get("format") or ""
     for number, change in enumerate(made, 1):
-        if not carried_out(lines, change, rules):
+        if not carried_out(lines, change, rules, form):
             yield f"{where}: change {number} of the lines does not fit them"
             return
     if lines != bracket["lines"]:
         yield f"{where}: the changes give other lines than there are"
 
 
-def closes_up(lines: Lines, rules: Doc) -> bool:
+def closes_up(lines: Lines, rules: Doc, form: str) -> bool:
     """Whether a line goes with who leaves it, as in a round robin and in pools."""
-    return form_of(lines, rules) in ("round-robin", "two-pools")
+    return form_of(lines, rules, form) in ("round-robin", "two-pools")
 
 
-def form_of(lines: Lines, rules: Doc) -> str:
-    """What so many lines are, where a field has closed up."""
-    if len(lines) >= 8:
+def form_of(lines: Lines, rules: Doc, form: str = "") -> str:
+    """What so many lines are, where a field has closed up; an elimination does not."""
+    if len(lines) >= 8 or form == "elimination":
         return "elimination"
     if len(lines) == 2 and rules["of_two"] == "best-of-three":
         return "best-of-three"
     return "round-robin" if len(lines) <= 5 else "two-pools"
 
 
-def carried_out(lines: Lines, change: Doc, rules: Doc) -> bool:
+def carried_out(lines: Lines, change: Doc, rules: Doc, form: str) -> bool:
     """Carry out a change; False where it does not fit."""
     at = [number - 1 for number in change.get("lines", [])]
     if any(index not in range(len(lines)) for index in at):
@@ -59,7 +60,14 @@ def carried_out(lines: Lines, change: Doc, rules: Doc) -> bool:
         lines[at[0]] = change["came"]
         return True
     came = change["came"] if change["kind"] == "replaced" else None
-    return replaced(lines, change["gone"], came, closes_up(lines, rules))
+    if at and not any(stands(change["gone"], lines[index]) for index in at):
+        return False
+    return replaced(lines, change["gone"], came, closes_up(lines, rules, form))
+
+
+def stands(entry: str, line: Any) -> bool:
+    """Whether an entry stands on a line, alone or with another."""
+    return entry in line if isinstance(line, list) else entry == line
 
 
 def replaced(lines: Lines, gone: str, came: str | None, closing: bool) -> bool:

@@ -11,6 +11,7 @@ from tests.audit.judge.changes import changes
 from tests.audit.judge.crossings import faults
 from tests.audit.judge.details import details, strays
 from tests.audit.judge.facts import Doc, Facts
+from tests.audit.judge.given import margins, settings
 from tests.audit.judge.kept import kept
 from tests.audit.judge.ledger import PARTS, Ledger, Score, number, ranked
 from tests.audit.judge.lineup import lineup
@@ -43,7 +44,12 @@ class Weight:
 
 def differences(document: Doc) -> Iterator[str]:
     """Every difference, in plain words."""
-    done = [Weight(facts) for facts in weights(document)]
+    yield from settings(document)
+    drawn = list(weights(document))
+    done = [Weight(facts) for facts in drawn if facts.fits]
+    for facts in drawn:
+        if not facts.fits:
+            yield f"{facts.label}: {facts.format} on {len(facts.lines)} lines, which there is not"
     brackets = {b["weight_class"]: b for b in document.get("brackets", [])}
     for weight in done:
         facts = weight.facts
@@ -54,8 +60,9 @@ def differences(document: Doc) -> Iterator[str]:
         yield from crossings(facts)
         yield from bouts(document, weight)
         yield from strays(document, facts)
+        yield from margins(document, facts)
         yield from places(document, weight)
-    yield from repeated(document, {weight.facts.weight for weight in done})
+    yield from repeated(document, {facts.weight for facts in drawn})
     yield from numbers(document, [weight.facts for weight in done])
     yield from points(document, done)
 
@@ -78,10 +85,8 @@ def crossings(facts: Facts) -> Iterator[str]:
     """Where the crossings that are told are not what they should be."""
     rules = facts.settings["bracket"]
     if facts.format == "elimination":
-        setting, rounds = (
-            rules["crossings"][str(len(facts.lines))],
-            len(facts.lines).bit_length() - 1,
-        )
+        size = len(facts.lines)
+        setting, rounds = rules["crossings"].get(str(size), []), size.bit_length() - 1
         for fault in faults(setting, rounds, facts.crossings, rules["wrestleback"]):
             yield f"{facts.label}: {fault}"
     elif facts.crossings:
@@ -123,10 +128,11 @@ def bout(where: str, key: Key, raw: Doc, state: State) -> Iterator[str]:
     sides = [seat(entry) for entry in state.sides]
     if raw["sides"] != sides:
         yield f"{where} {name(key)}: sides {raw['sides']}, by the rules {sides}"
-    if "status" in raw and raw["status"] != state.status:
-        yield f"{where} {name(key)}: {raw['status']}, by the rules {state.status}"
+    status = raw.get("status")
+    if status != state.status:
+        yield f"{where} {name(key)}: {status}, by the rules {state.status}"
     winner = seat(state.winner) if state.status in ("decided", "bye") else None
-    if raw["status"] in ("decided", "bye") and raw.get("winner") != winner:
+    if status in ("decided", "bye") and raw.get("winner") != winner:
         yield f"{where} {name(key)}: winner {raw.get('winner')}, by the rules {winner}"
     if bool(raw.get("implied")) != state.implied:
         yield f"{where} {name(key)}: implied {raw.get('implied')}, by the rules {state.implied}"
@@ -163,8 +169,8 @@ def table(document: Doc, done: list[Weight], division: str) -> dict[str, Score]:
     lines: dict[str, Score] = {}
     for named, score in shares(document, done, division):
         team = named
-        while into.get(team):
-            team = str(into[team])
+        for _ in into:  # as often as it can have been taken in
+            team = str(into.get(team) or team)
         line = lines.setdefault(team, Score())
         for part, value in score.parts.items():
             line.add(part, value)

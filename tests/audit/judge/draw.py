@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from tests.audit.judge.model import Exit, Key, Line, Plan, Rank, Source
 
 
 class Draw:
-    """A plan and who starts on which half of which line."""
+    """A plan, who starts on which half of which line, and the `seated`: whom rulings bring."""
 
-    def __init__(self, plan: Plan, holders: dict[tuple[int, int], str]) -> None:
-        self.plan, self.holders = plan, holders
+    def __init__(
+        self,
+        plan: Plan,
+        holders: dict[tuple[int, int], str],
+        seated: Collection[tuple[Key, int]] = (),
+    ) -> None:
+        self.plan, self.holders, self.seated = plan, holders, seated
         self.users = plan.users()
         self.known: dict[Key, bool] = {}
 
     def wrestled(self, key: Key) -> bool:
         """Whether a bout is wrestled if everyone appears."""
         if key not in self.known:
-            self.known[key] = all(self.brings(s) for s in self.plan.nodes[key].sources)
+            self.known[key] = all(self.sides(key))
         return self.known[key]
+
+    def sides(self, key: Key) -> list[bool]:
+        """Whether somebody can come to each side of a bout, by the format or by a ruling."""
+        sources = self.plan.nodes[key].sources
+        return [(key, slot) in self.seated or self.brings(s) for slot, s in enumerate(sources)]
 
     def brings(self, source: Source) -> bool:
         """Whether somebody can come from a source."""
@@ -26,8 +38,7 @@ class Draw:
         if isinstance(source, Rank):
             return source.rank <= len(self.plan.pools[source.pool])
         if isinstance(source, Exit):
-            sides = [self.brings(s) for s in self.plan.nodes[source.key].sources]
-            return any(sides) if source.won else all(sides)
+            return any(self.sides(source.key)) if source.won else self.wrestled(source.key)
         return any(
             self.wrestled(key)
             for key in self.plan.nodes

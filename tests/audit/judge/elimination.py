@@ -39,7 +39,7 @@ class Task:
 
 
 def championship(plan: Plan, task: Task) -> None:
-    """Pigtails and the rounds before the final."""
+    """Pigtails, the rounds before the final, and the final but of a double elimination."""
     k = task.rounds
     plan.add("P", (1 - k, -1), [(Line(i, 0), Line(i, 1)) for i in task.doubles], "championship")
     starts: list[Source] = [Line(i) for i in range(task.lines)]
@@ -48,11 +48,8 @@ def championship(plan: Plan, task: Task) -> None:
     for number in range(1, k):
         plan.add(task.code(number), (number - k, 0), pairs(starts), "championship")
         starts = plan.exits(task.code(number), True)
-
-
-def final(plan: Plan) -> None:
-    """The bout for 1st between the winners of the semifinals."""
-    plan.add("1st", (0, 11), pairs(plan.exits("SF", True)), "final", 1, 2)
+    if task.lines < 8 or task.wrestleback != "double-elimination":
+        plan.add("1st", (0, 11), pairs(starts), "final", 1, 2)
 
 
 def consolation_pigtails(plan: Plan, task: Task) -> list[Source]:
@@ -130,20 +127,21 @@ def places(plan: Plan, task: Task, names: tuple[str, str, str, str, str]) -> Non
             continue
         who = plan.exits(code, won)
         if first >= 9:
-            four(plan, first, who)
+            four(plan, task, first, who)
         else:
             time = (0, {3: 10, 5: 9, 7: 8}[first])
             plan.add(ordinal(first), time, pairs(who), "placing", first, first + 1)
 
 
-def four(plan: Plan, first: int, who: list[Source]) -> None:
-    """Four losers wrestle out a place and the three below it."""
+def four(plan: Plan, task: Task, first: int, who: list[Source]) -> None:
+    """Four losers wrestle out a place and those of the three below it that are given."""
     code = f"{first}SF"
     plan.add(code, (-1, 5 if first == 9 else 4), pairs(who), "consolation")
     top, low = pairs(plan.exits(code, True)), pairs(plan.exits(code, False))
     times = {9: (7, 6), 13: (5, 4)}[first]
     plan.add(ordinal(first), (0, times[0]), top, "placing", first, first + 1)
-    plan.add(ordinal(first + 2), (0, times[1]), low, "placing", first + 2, first + 3)
+    if task.depth >= first + 2:  # no bout is wrestled for a place that is not given
+        plan.add(ordinal(first + 2), (0, times[1]), low, "placing", first + 2, first + 3)
 
 
 def true_places(plan: Plan, wanted: list[int]) -> None:

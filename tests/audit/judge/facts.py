@@ -33,6 +33,7 @@ class Rulings:
     whole: set[Key] = field(default_factory=set)
     results: dict[Key, tuple[tuple[str, str], str | None]] = field(default_factory=dict)
     places: dict[str, int | None] = field(default_factory=dict)
+    seated: set[tuple[Key, int]] = field(default_factory=set)  # where any has brought somebody
 
 
 @dataclass
@@ -62,6 +63,15 @@ class Facts:
     def given(self) -> int:
         """How many places are given: no more than there are entrants."""
         return min(self.places, len(self.holders()))
+
+    @property
+    def fits(self) -> bool:
+        """Whether the format is one that is wrestled on so many lines."""
+        size = len(self.lines)
+        sizes = {"round-robin": range(6), "best-of-three": (2,), "two-pools": (6, 7)}
+        if self.format == "elimination":
+            return size in (2, 4, 8, 16, 32, 64, 128, 256)
+        return size in sizes.get(self.format, ())
 
     def holders(self) -> dict[tuple[int, int], str]:
         """Who starts on which half of which line."""
@@ -118,7 +128,9 @@ def read_rulings(raws: Iterable[Doc]) -> Rulings:
         for way in raw["ways"]:
             where = read_key(way["bout"])
             if "side" in way:
-                found.seats[where, 0 if way["side"] == "top" else 1] = way["entry"]
+                slot = 0 if way["side"] == "top" else 1
+                found.seats[where, slot] = way["entry"]
+                found.seated |= {(where, slot)} if way["entry"] else set()
             else:
                 end = (where, way["exit"] == "winner")
                 found.ends.pop(end, None)  # the later ruled is last

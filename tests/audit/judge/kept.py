@@ -18,7 +18,7 @@ def kept(document: Doc, facts: Facts, bracket: Doc) -> Iterator[str]:
     if "kept" not in draw:
         return
     lines = bracket.get("drawn_lines") or bracket["lines"]
-    form = form_of(lines, facts.settings["bracket"])
+    form = form_of(lines, facts.settings["bracket"], facts.format)
     bracketed = form in ("elimination", "two-pools")
     wanted = facts.settings["bracket"]["keep_apart"] if bracketed else []
     told = [row["criterion"] for row in draw["kept"]]
@@ -47,9 +47,8 @@ def marks(document: Doc, facts: Facts, as_drawn: Doc) -> dict[str, Doc]:
             if one in known:
                 known[one]["met"].append(other)
     for raw in as_drawn.get("entries", []):
-        known[raw["entry"]] |= {
-            part: raw[part] for part in ("team", "region", "met") if part in raw
-        }
+        was = known.setdefault(raw["entry"], {"team": "", "region": "", "met": []})
+        was |= {part: raw[part] for part in ("team", "region", "met") if part in raw}
     return known
 
 
@@ -58,7 +57,7 @@ def counted(lines: list[object], form: str, criterion: str, known: dict[str, Doc
     spots: list[Spot] = []
     for index, line in enumerate(lines):
         here = line if isinstance(line, list) else [line]
-        spots += [(str(entry), index) for entry in here if entry is not None]
+        spots += [(str(entry), index) for entry in here if entry in known]
     found = [0] * (2 if form == "two-pools" else len(lines).bit_length() - 1)
     for (one, top), (other, low) in combinations(spots, 2):
         if form == "two-pools":

@@ -46,7 +46,7 @@ class Ledger:
     def __init__(self, at: Standing, facts: Facts, by: Places) -> None:
         self.at, self.facts, self.by = at, facts, by
         self.rules = facts.settings["team_points"]
-        self.table = [number(p) for p in self.rules["placement"][str(facts.places)]]
+        self.table = [number(p) for p in self.rules["placement"].get(str(facts.places), [])]
 
     def work(self) -> dict[str, Score]:
         """Points by entry."""

@@ -119,7 +119,7 @@ def lineup(where: str, bracket: Doc, entries: list[Doc], settings: Doc) -> Itera
     rules = settings["bracket"]
     form, size = shape(rules, field)
     now = bracket["lines"]
-    if len(now) != len(lines) and bracket.get("format") != form_of(now, rules):
+    if len(now) != len(lines) and bracket.get("format") != form_of(now, rules, form):
         yield f"{where}: {bracket.get('format')} on {len(now)} lines that closed up"
     said = (bracket.get("format") if len(now) == len(lines) else form, len(lines))
     if said != (form, size):
@@ -169,7 +169,12 @@ def elimination(where: str, lines: Lines, field: Field, rules: Doc) -> Iterator[
     if rules["advancing_byes"] == "best-seeds":
         yield from byes_of_best(where, lines, field, spots)
     else:
-        yield from byes_by_lot(where, lines, {spots[r][0] for r in range(1, len(field.ranks) + 1)})
+        seeded = {spots[rank][0] for rank in range(1, len(field.ranks) + 1)}
+        yield from byes_by_lot(where, lines, seeded)
+        for rank, entry in enumerate(field.ranks, 1):
+            line = lines[spots[rank][0]]
+            if entry is None and line is not None and field.size <= size:
+                yield f"{where}: {line} on the line of scratched seed {rank}, where a bye belongs"
     yield from seeds_on(where, lines, field, spots)
 
 
@@ -190,8 +195,15 @@ def international(where: str, lines: Lines, field: Field, in_order: bool) -> Ite
             yield f"{where}: no bye in first-round bout {pair + 1}, where rank {rank} is not taken"
         if entry is not None and entry not in flat(there):
             yield f"{where}: seed {rank} ({entry}) is not in first-round bout {pair + 1}"
+        elif entry is not None and rank > size and entry not in lower_halves(there):
+            yield f"{where}: seed {rank} ({entry}) is not on the lower half of a pigtail"
         if in_order and rank > size and not any(isinstance(line, list) for line in there):
             yield f"{where}: no pigtail in first-round bout {pair + 1}"
+
+
+def lower_halves(lines: Lines) -> list[str]:
+    """Who stands on the lower half of a line."""
+    return [line[1] for line in lines if isinstance(line, list)]
 
 
 def byes_by_lot(where: str, lines: Lines, seeded: set[int]) -> Iterator[str]:
@@ -225,6 +237,9 @@ def counts(where: str, lines: Lines, field: Field) -> Iterator[str]:
     doubles = [index for index, line in enumerate(lines) if isinstance(line, list)]
     if len(flat(lines)) != field.entrants:
         yield f"{where}: {len(flat(lines))} on the lines, by the rules {field.entrants}"
+    beyond = max(field.size - len(lines), 0)
+    if len(doubles) > beyond or (None not in field.ranks and len(doubles) < beyond):
+        yield f"{where}: {len(doubles)} pigtails, by the rules {beyond}"
     if len({index // 2 for index in doubles}) < len(doubles):
         yield f"{where}: two pigtails in one bout"
 

@@ -35,11 +35,12 @@ def numbers(document: Doc, weights: list[Facts]) -> Iterator[str]:
     yield from twice(document)
     known = list(stages(document, weights))
     orders = [running_order(stage) for stage in known]
-    later = [{where for order in orders[at:] for where in order} for at in range(len(orders))]
+    late = [set(order) | late_ones(stage) for order, stage in zip(orders, known, strict=True)]
+    later = [set[Where]().union(*late[at:]) for at in range(len(late))]
     there = planned(weights)
     gone = len({where for stage in known for where in planned(stage)} - there)
     tries = [
-        list(fits(said, void, there, order, rest | late_ones(weights), gone))
+        list(fits(said, void, there, order, rest, gone))
         for order, rest in zip(orders, later, strict=True)
     ]
     wrong = min(tries, key=len)
@@ -57,16 +58,14 @@ def planned(weights: list[Facts]) -> set[Where]:
 
 
 def late_ones(weights: list[Facts]) -> set[Where]:
-    """The bouts that rulings may have filled: all but those of pools.
-
-    A bout keeps its number when the ruling is taken back, which leaves no trace in the file.
-    """
-    return {
-        (one.weight, key)
-        for one in weights
-        for key, node in plan_of(one, challenged(one)).nodes.items()
-        if node.side != "pool"
-    }
+    """The bouts that rulings of the file may have filled, none of them in a pool."""
+    found: set[Where] = set()
+    for one in weights:
+        plan = plan_of(one, challenged(one))
+        draw = Draw(plan, one.holders(), one.rulings.seated)
+        outside = (key for key, node in plan.nodes.items() if node.side != "pool")
+        found |= {(one.weight, key) for key in outside if draw.wrestled(key)}
+    return found
 
 
 def come_about(document: Doc) -> list[Where]:
@@ -74,13 +73,13 @@ def come_about(document: Doc) -> list[Where]:
     return [
         (raw["weight_class"], (raw["round"], raw["position"]))
         for raw in document.get("bouts", [])
-        if raw["status"] == "ready" or wrestled(raw)
+        if raw.get("status") == "ready" or wrestled(raw)
     ]
 
 
 def wrestled(raw: Doc) -> bool:
     """Whether a bout has a result of its own, and both sides."""
-    own = raw["status"] == "decided" and raw.get("kind") and not raw.get("implied")
+    own = raw.get("status") == "decided" and raw.get("kind") and not raw.get("implied")
     return bool(own) and None not in raw["sides"]
 
 
@@ -118,14 +117,19 @@ def stages(document: Doc, weights: list[Facts]) -> Iterator[list[Facts]]:
     }
     yield [with_lines(facts, list(lines[facts.weight])) for facts in weights]
     rules = {facts.weight: facts.settings["bracket"] for facts in weights}
+    forms = {facts.weight: facts.format for facts in weights}
     for _, weight, change in made:
-        carried_out(lines[weight], change, rules[weight])
+        carried_out(lines[weight], change, rules[weight], forms[weight])
         yield [with_lines(facts, list(lines[facts.weight])) for facts in weights]
 
 
 def with_lines(facts: Facts, lines: Lines) -> Facts:
-    """The weight with other lines."""
-    return replace(facts, lines=lines, format=form_of(lines, facts.settings["bracket"]))
+    """The weight with other lines; as it is where there were none that can be wrestled."""
+    form = form_of(lines, facts.settings["bracket"], facts.format)
+    if len(lines) == len(facts.lines):
+        form = facts.format
+    other = replace(facts, lines=lines, format=form)
+    return other if other.fits else facts
 
 
 def running_order(weights: list[Facts]) -> list[Where]:

@@ -82,7 +82,7 @@ class Placing:
             taken = {
                 entry: place
                 for entry, place in self.ends(node, state)
-                if entry and place is not None and last[entry] == key
+                if entry and place is not None and last.get(entry) == key
             }
             found |= taken
             shared = self.rule == "shared" and node.win_place is not None
@@ -94,12 +94,18 @@ class Placing:
             if entry in self.at.states[last[entry]].lost_both
             or last[entry] == self.at.pending.get(entry)
         }
+        ruled = self.ruled_exits()
+        self.got.alone -= set(ruled)
+        return found | ruled
+
+    def ruled_exits(self) -> dict[str, int]:
+        """The places of exits that are somebody's by a ruling, the later ruled of two."""
+        nodes = self.at.plan.nodes
+        found: dict[str, int] = {}
         for (key, won), entry in self.facts.rulings.ends.items():
             if key in nodes and Exit(key, won) not in self.users and entry:
-                ruled = nodes[key].win_place if won else nodes[key].lose_place
-                if ruled is not None:
-                    found[entry] = ruled
-                    self.got.alone.discard(entry)
+                place = nodes[key].win_place if won else nodes[key].lose_place
+                found |= {entry: place} if place is not None else {}
         return found
 
     def pool_place(self, pool: int, rank: int, place: int, found: dict[str, int]) -> None:
@@ -127,7 +133,8 @@ class Placing:
     def out_in(self, node: Node, entry: str) -> int | None:
         """The place of a side when nobody won: of a placing bout, or the one certain already.
 
-        None before it is given, which is once all who could meet him on his way are known.
+        Certain is the lowest behind the bout as he lost it. None before it is given, which is once
+        all who could meet him on his way are known.
         """
         if node.win_place is not None:
             return node.win_place if self.rule == "shared" else node.lose_place

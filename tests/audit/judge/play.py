@@ -161,7 +161,7 @@ class Pass:
             state.ruled = True
             self.won(node, state, ruled[1])
             return
-        theirs = self.facts.met.get(node.key, state.sides) == state.sides
+        theirs = set(self.facts.met.get(node.key, state.sides)) == set(state.sides)
         result = self.facts.results.get(node.key) if theirs else None
         if result and top and bottom and not self.again(result):
             self.won(node, state, result.winner)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tests.audit.judge.changes import form_of
 from tests.audit.judge.crossings import masks
 from tests.audit.judge.elimination import Task, true_places
 from tests.audit.judge.facts import Doc, Facts, read_key, read_result, read_rulings
@@ -29,11 +30,14 @@ def weights(document: Doc) -> Iterator[Facts]:
             label=f"{weight['label']} ({weight['division']})",
             settings=settings,
             places=weight.get("places", settings["bracket"]["places"]),
-            format=bracket.get("format") or "",
+            format=bracket.get("format") or form_of(bracket["lines"], settings["bracket"]),
             lines=bracket["lines"],
             entries=entries,
             crossings=bracket.get("crossings", []),
         )
+        if not facts.fits:
+            yield facts  # nothing can be worked out
+            continue
         mine = [r for r in document.get("rulings", []) if r["weight_class"] == weight["id"]]
         facts.rulings = read_rulings(mine)
         usual = [r for r in mine if r.get("bout") not in ("2nd-1", "4th-1", "6th-1")]
@@ -59,7 +63,7 @@ def plan_of(facts: Facts, challenges: list[int]) -> Plan:
         plan = two_pools(size, depth)
     else:
         rounds = size.bit_length() - 1
-        chosen = masks(rules["crossings"][str(size)], rounds, facts.crossings)
+        chosen = masks(rules["crossings"].get(str(size), []), rounds, facts.crossings)
         plan = eliminate(task_of(facts, chosen, depth))
     true_places(plan, challenges)
     return plan
@@ -105,6 +109,7 @@ def results(document: Doc, facts: Facts, plan: Plan) -> None:
         known = "bout" in raw
         key = numbers.get(raw["bout"]) if known else open_bout(plan, facts, raw["between"])
         if key is not None:
+            facts.results.pop(key, None)  # in the order of the results that count
             facts.results[key] = result
     thrown_out(facts, plan)
 
@@ -158,5 +163,5 @@ def last_results(document: Doc, facts: Facts, plan: Plan) -> None:
         entry: str = raw["entry"]
         if entry in facts.entries and "after" not in raw:
             states = Pass(plan, facts).play().states
-            mine = [key for key in facts.results if entry in states[key].sides]
+            mine = [key for key in facts.results if key in states and entry in states[key].sides]
             facts.left[entry] = mine[-1] if mine else None

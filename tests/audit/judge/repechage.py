@@ -136,9 +136,10 @@ def eliminate(task: Task) -> Plan:
     plan = Plan()
     el.championship(plan, task)
     double = task.wrestleback == "double-elimination"
-    if not double:
-        el.final(plan)
-    if double or task.depth > 2:
+    if task.lines < 8:  # the text has none: at most the losers of the semifinals wrestle, for 3rd
+        if task.lines == 4 and task.depth > 2:
+            nobody(plan, task)
+    elif double or task.depth > 2:
         WAYS_BACK[task.wrestleback](plan, task)
     plan.ordered()
     return plan

@@ -73,3 +73,13 @@ def test_places_that_are_not_wrestled_for(
         f"not {min(places, entrants)}. "
         "Give the weight fewer places, or its division another wrestleback."
     )
+
+
+@pytest.mark.parametrize(
+    ("entrants", "absent"), [(10, "11th"), (10, "13SF"), (11, "13SF"), (13, "15th"), (14, "15th")]
+)
+def test_no_bout_is_for_places_that_so_few_cannot_take(entrants: int, absent: str) -> None:
+    codes = [one.code for one in bracket(entrants, 16).rounds]
+    assert absent not in codes
+    more = {"11th": 11, "13SF": 13, "15th": 15}[absent]
+    assert absent in [one.code for one in bracket(more, 16).rounds]

@@ -158,6 +158,18 @@ def test_three_share_the_first_place_of_a_pool(shared: str, each: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("mates", "wanted"), [("12", "25.333"), ("13", "25.333"), ("123", "38"), ("2", "12.667")]
+)
+def test_thirds_of_one_team_add_up_to_its_share(mates: str, wanted: str) -> None:
+    """3 x 12.667 would be 38.001, more than there is to share."""
+    ours = {entry: Scorer("ours", scoring=True) for entry in mates}
+    weight = Weight(3, rules(points__shared_places="mean"), scorers=ours)
+    weight.wrestle(lambda key, *_: decision(1 if key.round == "RR2" else 0))
+    weight.pool_order = [["1", "2", "3"]]
+    assert sum(weight.points(entry, Item.PLACEMENT) for entry in mates) == Decimal(wanted)
+
+
+@pytest.mark.parametrize(
     ("open_place", "shared", "each"),
     [("open", "mean", 12), ("open", "each", 12), ("shared", "mean", 14), ("shared", "each", 16)],
 )
