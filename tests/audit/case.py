@@ -62,7 +62,7 @@ class Form:
     def any(cls, chance: Random, row: Row) -> "Form":
         """One of a row, by chance."""
         book = chance.choice(row.books)
-        places = chance.choice([one for one in PLACEMENT if one <= row.most])
+        places = chance.choice([one for one in PLACEMENT if one <= row.most] + [row.most] * 3)
         if book == INTERNATIONAL:
             places = chance.choice((4, 6))
         switches = {**_switches(chance, book), **row.settings}

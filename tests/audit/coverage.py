@@ -11,15 +11,24 @@ from tests.audit.worker import Told
 LEAST, FULL = 30, 10_000
 """In a full run everything that can happen in a format happens in so many tournaments at least."""
 
+USUAL = 10 * LEAST
+"""A round is left so often where so many tournaments of its format have it. The others are there
+by an accident of few: a field that grew, places beyond those of most.
+"""
+
 
 @dataclass
 class Coverage:
-    """Counted in tournaments; rounds, over all fields of a format, in those who left."""
+    """Counted in tournaments; rounds, over all fields of a format, in those who left.
+
+    `there`: in how many tournaments a round was.
+    """
 
     count: int = 0
     singly: int = 0
     cells: Counter[tuple[int, Event]] = field(default_factory=Counter)
     rounds: Counter[tuple[str, str]] = field(default_factory=Counter)
+    there: Counter[tuple[str, str]] = field(default_factory=Counter)
     rows: Counter[int] = field(default_factory=Counter)
 
     def add(self, told: Told) -> None:
@@ -28,6 +37,7 @@ class Coverage:
         self.rows[told.row] += 1
         self.cells.update((told.row, Event(one)) for one in told.happened)
         for code, times in told.rounds.items():
+            self.there[ROWS[told.row].format, code] += 1
             self.rounds[ROWS[told.row].format, code] += times
 
     def thin(self) -> list[str]:
@@ -38,9 +48,10 @@ class Coverage:
             for event in row.events
             if self.cells[at, event] < LEAST
         ]
-        left = [f"{name}: left before {code} {n}" for (name, code), n in self.rounds.items()]
         return cells + [
-            text for text, times in zip(left, self.rounds.values(), strict=True) if times < LEAST
+            f"{name}: left before {code} {times}"
+            for (name, code), times in self.rounds.items()
+            if times < LEAST and self.there[name, code] >= USUAL
         ]
 
     def table(self) -> Iterator[str]:
@@ -52,11 +63,13 @@ class Coverage:
         for at, row in enumerate(ROWS):
             cells = (self.cells[at, one] if one in row.events else "-" for one in Event)
             yield f"{row.name:<{width}}{self.rows[at]:>6}" + "".join(f"{one:>5}" for one in cells)
-        yield "Left before a round, by format:"
+        yield "How many left before a round (of how many tournaments that had it), by format:"
         for name in dict.fromkeys(row.format for row in ROWS):
             found = [(code, n) for (one, code), n in self.rounds.items() if one == name]
-            listed = ", ".join(f"{code} {n}" for code, n in sorted(found))
-            yield f"{name}: {listed or 'nobody left'}"
+            listed = ", ".join(
+                f"{code} {n} ({self.there[name, code]})" for code, n in sorted(found)
+            )
+            yield f"{name}: {listed or 'none'}"
         yield (
             f"{self.count} tournaments; in {self.singly} of them every result is an act of its own."
         )

@@ -33,7 +33,7 @@ LEAVING = [str(one) for one in Withdrawal.Kind if one is not Withdrawal.Kind.MIS
 
 @dataclass
 class Day:
-    """`happened`: how often what happened. `rounds`: the rounds that somebody left before."""
+    """`happened`: how often what happened. `rounds`: how many left before which round."""
 
     case: Case
     chance: Random
@@ -56,6 +56,7 @@ class Day:
         day = cls(case, chance, hall, waiting, [])
         day.happened[Event.SCRATCH] += more
         codes = list(dict.fromkeys(key.round for key in hall.built.bouts))
+        day.rounds.update(dict.fromkeys(codes, 0))
         day.targets = chance.sample(codes, min(len(codes), case.row.leavers))
         if Event.NO_SHOW in waiting:
             waiting.remove(Event.NO_SHOW)
@@ -101,7 +102,7 @@ class Day:
     @property
     def _often(self) -> float:
         """How likely one of the bouts is the one of which something is to happen."""
-        return max(0.25, 1 / len(self.hall.built.bouts))
+        return max(0.25, 2 / len(self.hall.built.bouts))
 
     def _is_final(self, bout: Bout) -> bool:
         """The bout for 1st; in a pool one of its last two rounds."""

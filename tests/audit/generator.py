@@ -24,7 +24,7 @@ from tests.audit.events import Event
 class Played:
     """A tournament as it ended.
 
-    `happened`: what happened in it; `rounds`: those that somebody left before; `trouble`: why it
+    `happened`: what happened in it; `rounds`: how many left before each of it; `trouble`: why it
     failed, line by line, empty where all is well.
     """
 

@@ -60,14 +60,14 @@ def _small() -> Iterator[Row]:
         "bracket.round_robin_up_to": 5,
     }
     pools: Mapping[str, Setting] = {"bracket.two_pools": [6, 7], "bracket.round_robin_up_to": 5}
-    yield Row("one bout", "2", (2,), one, 16, events=ANYWHERE, planned=2, turns=3)
-    yield Row("best of three", "2", (2,), three, 16, events=ANYWHERE, planned=2, turns=3)
+    yield Row("one bout", "2", (2,), one, 16, events=ANYWHERE, leavers=2, planned=2, turns=3)
+    yield Row("best of three", "2", (2,), three, 16, events=ANYWHERE, leavers=2, planned=2, turns=3)
     for entrants in (3, 4, 5):
-        yield Row("round robin", str(entrants), (entrants,), one, 16, events=ANYWHERE, leavers=2)
+        yield Row("round robin", str(entrants), (entrants,), one, 16, events=ANYWHERE, leavers=3)
     for entrants in (6, 7):
-        yield Row("two pools", str(entrants), (entrants,), pools, 8, events=BRACKET, leavers=3)
+        yield Row("two pools", str(entrants), (entrants,), pools, 8, events=BRACKET, leavers=5)
     always: Mapping[str, Setting] = {"bracket.always_lines": 8}
-    yield Row("always 8 lines", "2-7", (2, 3, 4, 5, 6, 7), always, 4, leavers=2, turns=2)
+    yield Row("always 8 lines", "2-7", (2, 3, 4, 5, 6, 7), always, 4, leavers=4, turns=2)
 
 
 def _eliminations() -> Iterator[Row]:
@@ -75,23 +75,25 @@ def _eliminations() -> Iterator[Row]:
         settings = {**NO_SMALL, **way}
         plain = {**settings, "bracket.pigtails_up_to": 0}
         tails = {**settings, "bracket.pigtails_up_to": 4}
-        yield Row(name, "8 lines", (5, 6, 7, 8, 8), plain, min(most, 8), leavers=3)
-        yield Row(name, "16 lines", tuple(range(9, 17)), plain, most, leavers=4)
-        yield Row(name, "pigtails", (9, 10, 11, 12), tails, min(most, 8), leavers=4)
+        yield Row(name, "8 lines", (5, 6, 7, 8, 8), plain, min(most, 8), leavers=4)
+        yield Row(name, "16 lines", tuple(range(9, 17)), plain, most, leavers=6)
+        yield Row(name, "pigtails", (9, 10, 11, 12), tails, min(most, 8), leavers=6)
         thirty = (17, 18, 20, 24, 29, 32)
-        yield Row(name, "32 lines", thirty, plain, most, leavers=8, often=LEFT)
+        yield Row(name, "32 lines", thirty, plain, most, leavers=12, often=LEFT)
     large = {**NO_SMALL, **WAYS["everyone"][0], "bracket.pigtails_up_to": 1}
-    yield Row("everyone", "33 and more", (33, 33, 33, 40, 64), large, 16, leavers=8, often=LEFT)
+    yield Row("everyone", "33 and more", (33, 33, 33, 40, 64), large, 16, leavers=12, often=LEFT)
 
 
 def _international() -> Iterator[Row]:
     two, five = (2,), (3, 4, 5)
-    yield Row("international", "2", two, {}, 6, (INTERNATIONAL,), ANYWHERE, planned=2, turns=3)
-    yield Row("international", "3-5", five, {}, 6, (INTERNATIONAL,), ANYWHERE, leavers=2)
+    yield Row(
+        "international", "2", two, {}, 6, (INTERNATIONAL,), ANYWHERE, leavers=2, planned=2, turns=3
+    )
+    yield Row("international", "3-5", five, {}, 6, (INTERNATIONAL,), ANYWHERE, leavers=3)
     for label, lines in (("8 lines", (6, 7, 8)), ("16 lines", (9, 11, 13, 16))):
-        yield Row("international", label, lines, {}, 6, (INTERNATIONAL,), BRACKET, leavers=4)
+        yield Row("international", label, lines, {}, 6, (INTERNATIONAL,), BRACKET, leavers=6)
     more = (17, 21, 32)
-    yield Row("international", "32 lines", more, {}, 6, (INTERNATIONAL,), leavers=8, often=LEFT)
+    yield Row("international", "32 lines", more, {}, 6, (INTERNATIONAL,), leavers=12, often=LEFT)
 
 
 ROWS = (*_small(), *_eliminations(), *_international())

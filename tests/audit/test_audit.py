@@ -8,7 +8,7 @@ from django.db import connection
 
 from seeding.entries.models import Tournament
 from tests.audit.case import case
-from tests.audit.coverage import FULL, LEAST, Coverage
+from tests.audit.coverage import FULL, LEAST, USUAL, Coverage
 from tests.audit.events import Event
 from tests.audit.generator import played
 from tests.audit.mutants import MODULES, Fate, Mutant, Run, mutants, some, try_out
@@ -57,10 +57,13 @@ def test_in_a_full_run_everything_is_wanted_often_enough() -> None:
 
 def test_what_is_rare_is_named() -> None:
     covered = Coverage()
-    covered.add(Told(0, 0, {str(Event.SCRATCH): 1}, {"R1": 2}, True, [], 0.1, None))
+    covered.add(Told(0, 0, {str(Event.SCRATCH): 1}, {"R1": 2, "R3": 0}, True, [], 0.1, None))
+    for _ in range(USUAL - 1):
+        covered.add(Told(0, 0, {}, {"R1": 0}, False, [], 0.1, None))
     thin = covered.thin()
     assert f"{ROWS[0].name}: scratch 1" in thin
     assert f"{ROWS[0].format}: left before R1 2" in thin
+    assert not [one for one in thin if "R3" in one]
     table = list(covered.table())
     assert any(line.startswith(ROWS[0].name) and " 1" in line for line in table)
     assert f"in {1} of them" in table[-1]
