@@ -8,6 +8,7 @@ from datetime import datetime
 from decimal import Decimal
 
 from django.db.models import Q, Sum
+from django.utils.translation import gettext as _
 
 from brackets.core.errors import BoutNotReady
 from brackets.core.late import ChangeKind, LineChange, changed, free_lines
@@ -104,7 +105,7 @@ def _name(row: Entry) -> str:
 
 def _standing(row: Entry, left: Mapping[int, str]) -> str:
     if row.pk in left:
-        return str(Withdrawal.Kind(left[row.pk]).label)
+        return _("out: %(why)s") % {"why": Withdrawal.Kind(left[row.pk]).label}
     return str(Entry.Status(row.status).label)
 
 

@@ -164,7 +164,7 @@ def test_who_withdraws_and_returns(owner: Api) -> None:
     elm = entries(owner)["Ed Elm"]["entry"]
     out = f"{HERE}/entries/{elm}/withdrawal/"
     follows = owner.ask("post", f"{out}preview/", {"kind": "injury"}).json()
-    assert follows["field"][0]["after"] == "injury"
+    assert follows["field"][0]["after"] == "out: injury"
     assert follows["mark"]
     owner.act("post", out, {"kind": "injury"})
     assert owner.get(f"{HERE}/withdrawals/")["items"][0]["entry"] == elm
