@@ -6,6 +6,7 @@ from rest_framework.response import Response
 
 from results.core.late import Newcomer, Remedy
 from results.queries.weigh_in import Case, concerned, cut_offs, sheet
+from results.serializers.acts import KindSerializer
 from results.serializers.late import (
     AppliedSerializer,
     CasesSerializer,
@@ -41,6 +42,7 @@ from results.services.late import (
     look_at_redraw,
     look_at_swap,
 )
+from results.services.withdraw import look_at_withdrawal
 from seeding.entries import queries
 from seeding.entries.models import Tournament, WeightClass
 from seeding.entries.permissions import Right, sight
@@ -171,6 +173,16 @@ class EntryRemovalPreview(Endpoint):
     def post(self, call: Call, data: Data, slug: str, key: str) -> Item:
         """Tell what would follow; needs the right to direct."""
         return follows_item(look_at_cases(call, [_case(_directed(call, slug), key, data)]))
+
+
+class EntryWithdrawalPreview(Endpoint):
+    """What the withdrawal of an entry would change."""
+
+    @asks(FollowsSerializer, KindSerializer)
+    def post(self, call: Call, data: Data, slug: str, key: str) -> Item:
+        """Tell what would follow; needs the right to direct."""
+        entry = queries.entry(_directed(call, slug), key)
+        return follows_item(look_at_withdrawal(call, entry, data["kind"]))
 
 
 def _late(weight: WeightClass, data: Data) -> LateEntry:

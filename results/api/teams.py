@@ -9,7 +9,6 @@ from results.queries.out import look_at_return, withdrawals
 from results.serializers.acts import (
     ChoicesSerializer,
     ChosenSerializer,
-    KindSerializer,
     MergeSerializer,
     PreviewSerializer,
     SplitSerializer,
@@ -21,9 +20,7 @@ from results.serializers.acts import (
     preview_item,
     withdrawal_item,
 )
-from results.serializers.late import FollowsSerializer, follows_item
 from results.services import merge_teams, move_entry, reinstate, split_team, withdraw
-from results.services.withdraw import look_at_withdrawal
 from seeding.entries import queries
 from seeding.entries.models import Team
 from seeding.entries.permissions import Right, sight
@@ -116,18 +113,6 @@ class EntryWithdrawal(Endpoint):
         """
         row = queries.entry(sight(call.actor, slug).tournament, key)
         return reinstate(call=call, entry=row)
-
-
-class EntryWithdrawalPreview(Endpoint):
-    """What the withdrawal of an entry would change."""
-
-    @asks(FollowsSerializer, KindSerializer)
-    def post(self, call: Call, data: Data, slug: str, key: str) -> dict[str, object]:
-        """Tell what would follow; needs the right to direct."""
-        seen = sight(call.actor, slug)
-        seen.need(Right.DIRECT)
-        row = queries.entry(seen.tournament, key)
-        return follows_item(look_at_withdrawal(call, row, data["kind"]))
 
 
 class EntryReturn(Endpoint):

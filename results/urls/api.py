@@ -128,7 +128,7 @@ urlpatterns = [
     path(f"{ENTRY}/withdrawal/", teams.EntryWithdrawal.as_view(), name="api-withdrawal"),
     path(
         f"{ENTRY}/withdrawal/preview/",
-        teams.EntryWithdrawalPreview.as_view(),
+        late.EntryWithdrawalPreview.as_view(),
         name="api-withdrawal-preview",
     ),
     path(f"{ENTRY}/return/", teams.EntryReturn.as_view(), name="api-return"),
