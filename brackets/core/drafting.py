@@ -11,13 +11,13 @@ from brackets.core.rulings import (
     ResultRuling,
     Ruling,
     Rulings,
-    Seating,
     SeatRuling,
+    out_of_turn,
     seats,
     taking,
 )
 from brackets.core.sources import BoutKey, Seat, Section
-from brackets.core.standing import BoutState, Standing, Status
+from brackets.core.standing import AHEAD, BoutState, Standing, Status
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,18 +77,24 @@ def draft(bracket: Bracket, played: Played, wanted: Wanted) -> Ruling:
     if isinstance(wanted, WantedAdvance):
         _known(bracket, [wanted.entry])
         found = taking(bracket, played(()), wanted.seat, wanted.entry)
-        return SeatRuling(key, _new(found, key), whole=False)
+        return _fit(bracket, played, SeatRuling(key, found, whole=False))
     _known(bracket, wanted.entries)
     if wanted.entries[0] == wanted.entries[1]:
         raise RulingUnfit(problem=f"both sides of bout {key} would be the same")
     ruled = seats(bracket, lambda one: played((one,)), key, wanted.entries)
-    return SeatRuling(key, _new(ruled.ways, key), whole=True)
+    return _fit(bracket, played, ruled)
 
 
-def _new(ways: tuple[Seating, ...], key: BoutKey) -> tuple[Seating, ...]:
-    if not ways:
-        raise RulingUnfit(problem=f"in bout {key} it is so already")
-    return ways
+def _fit(bracket: Bracket, played: Played, ruling: SeatRuling) -> SeatRuling:
+    """The ruling; refused where it says nothing new, or turns the order of bouts round."""
+    if not ruling.ways:
+        raise RulingUnfit(problem=f"in bout {ruling.bout} it is so already")
+    for entry, ahead, done in out_of_turn(played((ruling,)), ruling.ways):
+        raise RulingUnfit(
+            problem=f"“{entry}” has wrestled bout {done}, which comes after bout {ahead}; undo "
+            f"the result of {done} first"
+        )
+    return ruling
 
 
 def _known(bracket: Bracket, entries: Collection[str | None]) -> None:
@@ -114,11 +120,7 @@ def _place(bracket: Bracket, standing: Standing, wanted: WantedPlace) -> PlaceRu
         raise RulingUnfit(
             problem=f"there are places 1 to {bracket.places}, no place {wanted.place}"
         )
-    ahead = [
-        state.key
-        for state in standing.bouts.values()
-        if state.status in (Status.READY, Status.WAITING)
-    ]
+    ahead = [state.key for state in standing.bouts.values() if state.status in AHEAD]
     if ahead:
         raise RulingUnfit(
             problem=f"{len(ahead)} bouts of this weight are open, the first {ahead[0]}; "

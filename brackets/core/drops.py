@@ -23,6 +23,7 @@ class Drops:
         }
         self.fallen: list[int] = []
         self.claims: dict[int, str] = {}
+        self.taken: set[int] = set()
 
     def fall(self, i: int, state: BoutState) -> Occupant:
         """Note a bout without a winner (in a pool it stops nobody); who takes its loser's line."""
@@ -43,6 +44,7 @@ class Drops:
             return EMPTY
         for slot, before in enumerate(self.inputs[i]):
             if (claim := self.claims.get(2 * i + slot)) is not None:
+                self.taken.add(2 * i + slot)
                 return claim
             bout = before // 2
             if sides[slot] is OPEN and bout in self.dropping and EMPTY not in states[bout].sides:
@@ -58,6 +60,8 @@ class Drops:
             heirs = [values[2 * i + 1], values[self.inherits.get(i, 2 * i + 1)]]
             if i in self.dropping and not states[i].implied:
                 heirs.append(states[i].sides[0])
+            if self.onward[2 * i] in self.taken:
+                heirs.append(states[i].sides[1])
             for side in states[i].sides:
                 if isinstance(side, str) and side not in heirs:
                     yield side, i

@@ -7,11 +7,10 @@ from brackets.core.errors import PoolOrderInvalid
 from brackets.core.graph import Bracket
 from brackets.core.rules import OpenPlace
 from brackets.core.sources import Ranked
-from brackets.core.standing import BoutState, Occupant, Status, Vacancy
+from brackets.core.standing import AHEAD, BoutState, Occupant, Vacancy
 from brackets.core.walk import Walk, last_bouts
 from brackets.core.wiring import NOWHERE, Wiring
 
-AHEAD = (Status.READY, Status.WAITING)
 Groups = dict[int, list[str]]
 
 

@@ -17,7 +17,16 @@ from typing import Literal
 
 from brackets.core.graph import Bracket
 from brackets.core.sources import BoutKey, Exit, From, Seat, Section
-from brackets.core.standing import BoutState, Occupant, Sides, Standing, Status, Vacancy, Verdict
+from brackets.core.standing import (
+    AHEAD,
+    BoutState,
+    Occupant,
+    Sides,
+    Standing,
+    Status,
+    Vacancy,
+    Verdict,
+)
 from brackets.core.wiring import NOWHERE
 
 Way = Seat | From
@@ -208,7 +217,7 @@ def stands(bracket: Bracket, standing: Standing, entry: str) -> Way | None:
     last = _last(bracket, standing, entry)
     if last is None:
         return None
-    if last.status in (Status.WAITING, Status.READY):
+    if last.status in AHEAD:
         return Seat(last.key, last.sides.index(entry))
     if entry not in (last.winner, last.loser):
         return None
@@ -238,12 +247,31 @@ def adrift(bracket: Bracket, standing: Standing) -> tuple[str, ...]:
     return tuple(found)
 
 
+def out_of_turn(
+    standing: Standing, ways: Iterable[Seating]
+) -> Iterator[tuple[str, BoutKey, BoutKey]]:
+    """Whom these bring to an open bout before one that he has wrestled: he, and the two bouts.
+
+    He could not leave the weight then without losing what he has wrestled.
+    """
+    order = list(standing.bouts)
+    for way, entry in ((one.way, one.entry) for one in ways):
+        there = standing.bouts[way.bout]
+        if isinstance(way, From) or entry not in there.sides or there.status not in AHEAD:
+            continue
+        for key in order[order.index(way.bout) :]:
+            state = standing.bouts[key]
+            if entry in state.sides and state.status is Status.DECIDED and not state.implied:
+                yield entry, way.bout, key
+                break
+
+
 def in_two(bracket: Bracket, standing: Standing) -> dict[str, tuple[BoutKey, ...]]:
     """Who stands in two open bouts at once, and in which; in a pool that is as it should be."""
     found: dict[str, list[BoutKey]] = {}
     outside: set[str] = set()
     for state in standing.bouts.values():
-        if state.status not in (Status.WAITING, Status.READY):
+        if state.status not in AHEAD:
             continue
         sides = [side for side in state.sides if isinstance(side, str)]
         if bracket.round_of(state.key).section is not Section.POOL:

@@ -35,6 +35,8 @@ class Status(StrEnum):
     SPARED = "spared"
 
 
+AHEAD = (Status.READY, Status.WAITING)
+
 Leavers = Collection[str] | Mapping[str, BoutKey | None]
 """Entries who will not wrestle again: as a mapping, each with the last bout or bye that he had
 behind him when he left (None: none; see `Standing.behind`), so that forfeits given to him before
@@ -113,7 +115,7 @@ class Standing:
         for state in self.bouts.values():
             if entry not in state.sides:
                 continue
-            if state.status in (Status.WAITING, Status.READY):
+            if state.status in AHEAD:
                 break
             here |= state.status is Status.DECIDED and not state.implied
             if state.status is not Status.SPARED:

@@ -68,6 +68,20 @@ def test_a_bout_that_only_a_ruling_fills_is_lost_by_both_as_any_other() -> None:
     assert after.bouts[BoutKey("C2", 2)].sides[1] is not Vacancy.EMPTY
 
 
+def test_who_dropped_to_a_line_whose_seat_was_ruled_away_has_no_certain_place() -> None:
+    """Nobody won 1 against 8, so 8 has the line of a semifinal's loser; 5 was ruled into it."""
+    used = rules(double_loss="drop")
+    lost = {BoutKey("QF", 1): Verdict(None)}
+    line = BoutKey("C2", 2)
+    seat = SeatRuling(line, (Seating(Seat(line, 1), "5"),), whole=False)
+    before = play(EIGHT, lost, used)
+    assert (sides(before, "C2-2")[1], before.guaranteed["8"]) == ("8", 6)
+    after = play(EIGHT, lost, used, rulings=(seat,))
+    assert sides(after, "C2-2")[1] == "5"
+    assert after.guaranteed["1"] == 8
+    assert "8" not in after.guaranteed
+
+
 def test_who_is_out_keeps_what_was_certain_by_the_format() -> None:
     """1 and 8 could still have come 8th; that 2 was ruled into the bout for 7th changes nothing."""
     seventh = BoutKey("7th", 1)
