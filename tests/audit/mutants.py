@@ -38,6 +38,7 @@ UNSEEN = (
     "graph:Bracket.awaited", "graph:Bracket._brings", "graph:Bracket.chance",  # words of a sheet
     "crossings:Exchange.name", "latest:certify", "latest:reached", "latest:Certificate.proven",
     "rulings:adrift", "rulings:in_two", "rulings:placed_twice",  # words of a preview
+    "rulings:out_of_turn",  # which rulings are refused
 )  # fmt: skip
 """Functions of these that no document can show: their tests answer for them."""
 
