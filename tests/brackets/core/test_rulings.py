@@ -186,16 +186,6 @@ def test_what_is_not_there_is_refused() -> None:
         )
 
 
-def test_nobody_comes_to_an_open_bout_before_one_that_he_has_wrestled() -> None:
-    """4 lost the first semifinal while a quarterfinal of the other half is open."""
-    given = {key: TOLD[key] for key in TOLD if key.round == "QF" and key.position < 3}
-    loser = ALL.bouts[SF1].loser
-    wanted = WantedAdvance(Seat(BoutKey("QF", 4), 1), loser)
-    with pytest.raises(RulingUnfit, match="has wrestled bout SF-1, which comes after bout QF-4"):
-        drafted(wanted, {**given, SF1: TOLD[SF1]})
-    assert drafted(wanted, given).kind is RulingKind.ADVANCEMENT
-
-
 @pytest.mark.parametrize("choice", list(Choice))
 def test_a_correction_three_rounds_back(choice: Choice) -> None:
     """The quarterfinal goes to the other; every bout behind it as chosen."""

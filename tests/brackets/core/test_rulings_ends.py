@@ -2,10 +2,12 @@
 
 import pytest
 
+from brackets.core.drafting import WantedAdvance, draft
+from brackets.core.errors import RulingUnfit
 from brackets.core.graph import BoutKey
 from brackets.core.progress import play
 from brackets.core.replay import Choice
-from brackets.core.rulings import ResultRuling, Seating, SeatRuling
+from brackets.core.rulings import ResultRuling, Ruling, RulingKind, Seating, SeatRuling
 from brackets.core.sources import Exit, From, Seat
 from brackets.core.standing import Standing, Status, Vacancy, Verdict
 from tests.brackets.core.books import bracket, rules
@@ -80,6 +82,19 @@ def test_who_dropped_to_a_line_whose_seat_was_ruled_away_has_no_certain_place() 
     assert sides(after, "C2-2")[1] == "5"
     assert after.guaranteed["1"] == 8
     assert "8" not in after.guaranteed
+
+
+def test_nobody_comes_to_an_open_bout_before_one_that_he_has_wrestled() -> None:
+    """1 won the first semifinal while a quarterfinal of the other half is open."""
+    given = {key: TOLD[key] for key in TOLD if key.round == "QF" and key.position < 3}
+    wanted = WantedAdvance(Seat(BoutKey("QF", 4), 1), "1")
+
+    def drafted(told: dict[BoutKey, Verdict]) -> Ruling:
+        return draft(EIGHT, lambda more: play(EIGHT, told, rules(), rulings=more), wanted)
+
+    with pytest.raises(RulingUnfit, match="has wrestled bout SF-1, which comes after bout QF-4"):
+        drafted({**given, SF1: TOLD[SF1]})
+    assert drafted(given).kind is RulingKind.ADVANCEMENT
 
 
 def test_who_is_out_keeps_what_was_certain_by_the_format() -> None:
