@@ -39,7 +39,8 @@ def elimination_places(
     }
     for entry, stop in stops.items():
         guaranteed[entry] = stop.place
-        groups.setdefault(stop.place, []).append(entry)
+        if stop.place != NOWHERE:
+            groups.setdefault(stop.place, []).append(entry)
         if not stop.certain:
             settled.discard(stop.place)
     for i, state in enumerate(walked.states):

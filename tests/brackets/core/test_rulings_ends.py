@@ -84,6 +84,18 @@ def test_who_dropped_to_a_line_whose_seat_was_ruled_away_has_no_certain_place() 
     assert "8" not in after.guaranteed
 
 
+def test_who_has_a_bout_ahead_has_its_place_certain_whatever_he_lost_behind_it() -> None:
+    """1 is in an open semifinal; a bout of the consolation, in which he was ruled, nobody won."""
+    built = bracket(8, 6)
+    won = told(by_seeds(built, rules(), "QF"))
+    lost = BoutKey("C1", 1)
+    seats = (Seating(Seat(lost, 0), "1"), Seating(Seat(lost, 1), "8"))
+    ruling = SeatRuling(lost, seats, whole=True)
+    after = play(built, {**won, lost: Verdict(None)}, rules(), rulings=(ruling,))
+    assert (after.bouts[SF1].status, after.guaranteed["1"]) == (Status.READY, 5)
+    assert "8" not in after.guaranteed
+
+
 def test_nobody_comes_to_an_open_bout_before_one_that_he_has_wrestled() -> None:
     """1 won the first semifinal while a quarterfinal of the other half is open."""
     given = {key: TOLD[key] for key in TOLD if key.round == "QF" and key.position < 3}
