@@ -31,6 +31,7 @@ Refusal
 ├── NotWithdrawn              the entry is not out
 ├── HasWrestled               a line changes on which somebody has a result
 ├── LeftBehindByes            a line moves whose man withdrew after a bye
+├── ResultsRest               results rest on what was given to him who leaves
 ├── BoutsStand                a change of lines would lose results
 ├── RulingNames               a ruling stands on the lines that would change
 ├── GroupWrestled             a group that was formed after weigh-in has begun
@@ -248,6 +249,16 @@ class LeftBehindByes(Refusal):
     template = (
         "{who} is out, with a bye behind him, so his line stays. "
         "Let him return first, change the line, then withdraw him again."
+    )
+
+
+class ResultsRest(Refusal):
+    """Forfeits would go on which others wrestled on, if who leaves had never been there."""
+
+    code = "results-rest"
+    template = (
+        "The result of bout {bout} rests on what was forfeited to {who} before it, which would be gone. "
+        "Choose another reason, with which that stands, or take this result back first."
     )
 
 

@@ -9,6 +9,7 @@ from django.db.models import QuerySet
 from brackets.core.graph import BoutKey, Bracket, Round
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
+from results.core.errors import ResultsRest
 from results.core.outcomes import Outcome
 from results.core.rules import ResultRules
 from results.models import Result, Withdrawal
@@ -82,7 +83,11 @@ class Hall:
         settle(self.drawn)
 
     def leave(self, entry: Entry, kind: str) -> None:
-        withdraw(call=self.call, entry=entry, kind=kind)
+        """Who cannot leave as never having been there leaves for another reason."""
+        try:
+            withdraw(call=self.call, entry=entry, kind=kind)
+        except ResultsRest:
+            withdraw(call=self.call, entry=entry, kind=Withdrawal.Kind.MEDICAL)
 
     def gone(self) -> set[int]:
         rows = Withdrawal.objects.filter(entry__weight_class=self.drawn.weight_class_id)

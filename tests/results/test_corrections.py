@@ -7,9 +7,14 @@ import pytest
 
 from brackets.models import Bout
 from brackets.queries import numbered
-from results.core.errors import BoutAlreadyDecided, BoutNotOpen, LaterBoutsWrestled
+from results.core.errors import (
+    BoutAlreadyDecided,
+    BoutNotOpen,
+    LaterBoutsWrestled,
+    ResultsRest,
+)
 from results.core.outcomes import Kind, Outcome
-from results.models import Result
+from results.models import Result, Withdrawal
 from results.queries.points import team_table
 from results.queries.preview import preview
 from results.serializers.document import dump
@@ -141,3 +146,32 @@ def test_a_forfeit_received_stands_when_he_who_received_it_leaves_too(eight: Tou
         "125-1": "SF-1",
         "125-8": None,
     }
+
+
+def test_nobody_leaves_as_never_there_where_others_have_wrestled_on() -> None:
+    """16 is in an open semifinal by forfeits alone, and a chain behind it has been wrestled.
+
+    Had he never been there, those who lost to them who were out would come to that chain.
+    """
+    settings = {"bracket.wrestleback": "follow-the-leader"}
+    of = load(document(entries=16, settings=settings))
+
+    def out(seed: int) -> Entry:
+        return of.entries.get(key=f"125-{seed}")
+
+    def won(*bouts: tuple[str, int, int]) -> None:
+        for code, position, winner in bouts:
+            wrestle(Bout.objects.get(round=code, position=position), winner)
+
+    for seed in (2, 1, 4):
+        withdraw(call=CALL, entry=out(seed), kind="absent")
+    won(("R1", 6, 1), ("R1", 3, 0), ("R1", 5, 1), ("R1", 2, 0), ("R1", 7, 1))
+    won(("QF", 2, 1), ("QF", 3, 0), ("QF", 4, 1))
+    withdraw(call=CALL, entry=out(9), kind="injury")
+    won(("C2", 1, 1))
+    before = dump(of)
+    with pytest.raises(ResultsRest, match="The result of bout 125 C2-1 rests on what was"):
+        withdraw(call=CALL, entry=out(16), kind="absent")
+    assert dump(of) == before
+    withdraw(call=CALL, entry=out(16), kind="medical")
+    assert Withdrawal.objects.get(entry=out(16)).behind == "QF-1"
