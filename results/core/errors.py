@@ -257,7 +257,7 @@ class ResultsRest(Refusal):
 
     code = "results-rest"
     template = (
-        "The result of bout {bout} rests on what was forfeited to {who} before it, which would be gone. "
+        "The result of bout {bout} rests on forfeits to {who} before it, which would be gone. "
         "Choose another reason, with which that stands, or take this result back first."
     )
 
