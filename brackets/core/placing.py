@@ -37,12 +37,10 @@ def elimination_places(
     stops = {
         entry: _stopped(bracket.wiring, walked, plain, i, open_place) for entry, i in walked.stopped
     }
-    for entry, stop in stops.items():
-        guaranteed[entry] = stop.place
-        if stop.place != NOWHERE:
-            groups.setdefault(stop.place, []).append(entry)
-        if not stop.certain:
-            settled.discard(stop.place)
+    guaranteed |= {entry: stop.place for entry, stop in stops.items()}
+    settled -= {stop.place for stop in stops.values() if not stop.certain}
+    for entry in (one for one, stop in stops.items() if stop.place != NOWHERE):
+        groups.setdefault(stops[entry].place, []).append(entry)
     for i, state in enumerate(walked.states):
         if state.status in AHEAD and not bracket.wiring.pool[i]:
             for slot, side in enumerate(state.sides):
