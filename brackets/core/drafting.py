@@ -73,14 +73,14 @@ def draft(bracket: Bracket, played: Played, wanted: Wanted) -> Ruling:
     if isinstance(wanted, WantedResult):
         return _result(played(()).bouts[key], wanted)
     if bracket.round_of(key).section is Section.POOL:
-        raise RulingUnfit(problem=f"everyone meets everyone in the pool of bout {key}")
+        raise RulingUnfit("everyone meets everyone in the pool of bout {bout}", bout=key)
     if isinstance(wanted, WantedAdvance):
         _known(bracket, [wanted.entry])
         found = taking(bracket, played(()), wanted.seat, wanted.entry)
         return _fit(bracket, played, SeatRuling(key, found, whole=False))
     _known(bracket, wanted.entries)
     if wanted.entries[0] == wanted.entries[1]:
-        raise RulingUnfit(problem=f"both sides of bout {key} would be the same")
+        raise RulingUnfit("both sides of bout {bout} would be the same", bout=key)
     ruled = seats(bracket, lambda one: played((one,)), key, wanted.entries)
     return _fit(bracket, played, ruled)
 
@@ -88,11 +88,14 @@ def draft(bracket: Bracket, played: Played, wanted: Wanted) -> Ruling:
 def _fit(bracket: Bracket, played: Played, ruling: SeatRuling) -> SeatRuling:
     """The ruling; refused where it says nothing new, or turns the order of bouts round."""
     if not ruling.ways:
-        raise RulingUnfit(problem=f"in bout {ruling.bout} it is so already")
+        raise RulingUnfit("in bout {bout} it is so already", bout=ruling.bout)
     for entry, ahead, done in out_of_turn(played((ruling,)), ruling.ways):
         raise RulingUnfit(
-            problem=f"“{entry}” has wrestled bout {done}, which comes after bout {ahead}; undo "
-            f"the result of {done} first"
+            "{who} has wrestled bout {done}, which comes after bout {ahead}; undo the result of "
+            "{done} first",
+            who=entry,
+            done=done,
+            ahead=ahead,
         )
     return ruling
 
@@ -101,7 +104,7 @@ def _known(bracket: Bracket, entries: Collection[str | None]) -> None:
     drawn = set(bracket.entries())
     for entry in entries:
         if entry is not None and entry not in drawn:
-            raise RulingUnfit(problem=f"“{entry}” is not drawn in this weight")
+            raise RulingUnfit("{who} is not drawn in this weight", who=entry)
 
 
 def _result(state: BoutState, wanted: WantedResult) -> ResultRuling:
@@ -109,7 +112,7 @@ def _result(state: BoutState, wanted: WantedResult) -> ResultRuling:
     met = state.status in (Status.READY, Status.DECIDED)
     if not met or not isinstance(top, str) or not isinstance(bottom, str):
         raise RulingUnfit(
-            problem=f"bout {state.key} has not both its wrestlers; rule who goes on instead"
+            "bout {bout} has not both its wrestlers; rule who goes on instead", bout=state.key
         )
     return ResultRuling(wanted.bout, (top, bottom), wanted.winner)
 
@@ -117,14 +120,13 @@ def _result(state: BoutState, wanted: WantedResult) -> ResultRuling:
 def _place(bracket: Bracket, standing: Standing, wanted: WantedPlace) -> PlaceRuling:
     _known(bracket, [wanted.entry])
     if wanted.place is not None and not 1 <= wanted.place <= bracket.places:
-        raise RulingUnfit(
-            problem=f"there are places 1 to {bracket.places}, no place {wanted.place}"
-        )
+        raise RulingUnfit(f"there are places 1 to {bracket.places}, no place {wanted.place}")
     ahead = [state.key for state in standing.bouts.values() if state.status in AHEAD]
     if ahead:
         raise RulingUnfit(
-            problem=f"{len(ahead)} bouts of this weight are open, the first {ahead[0]}; "
-            "places can be ruled when all are decided"
+            f"{len(ahead)} bouts of this weight are open, the first {{bout}}; places can be ruled "
+            "when all are decided",
+            bout=ahead[0],
         )
     own = {entry: place for place, group in standing.places.items() for entry in group}
     ruled: dict[str, int | None] = {wanted.entry: wanted.place}

@@ -25,6 +25,8 @@ Refusal
 └── BracketBroken             a law of brackets is broken: a fault of the program
 """
 
+from collections.abc import Callable
+
 from seeding.journal.core.errors import Invalid, NotFound, Refusal
 
 
@@ -179,6 +181,15 @@ class RulingUnfit(Refusal):
 
     code = "ruling-unfit"
     template = "This cannot be ruled: {problem}."
+
+    def __init__(self, problem: str, **named: object) -> None:
+        """The problem, with the entries and bouts that it names in braces."""
+        self.problem, self.named = problem, named
+        super().__init__(problem=problem.format(**named))
+
+    def called(self, call: Callable[[object], str]) -> "RulingUnfit":
+        """The same with entries and bouts as people call them."""
+        return RulingUnfit(self.problem, **{key: call(one) for key, one in self.named.items()})
 
 
 class BracketBroken(Refusal):

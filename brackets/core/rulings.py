@@ -259,10 +259,10 @@ def out_of_turn(
         there = standing.bouts[way.bout]
         if isinstance(way, From) or entry not in there.sides or there.status not in AHEAD:
             continue
-        for key in order[order.index(way.bout) :]:
-            state = standing.bouts[key]
-            if entry in state.sides and state.status is Status.DECIDED and not state.implied:
-                yield entry, way.bout, key
+        for state in (standing.bouts[key] for key in order[order.index(way.bout) :]):
+            wrestled = state.status is Status.DECIDED and not (state.implied or state.ruled)
+            if wrestled and entry in state.sides:
+                yield entry, way.bout, state.key
                 break
 
 

@@ -248,13 +248,15 @@ def _real(of: Tournament) -> QuerySet[Bout]:
     return Bout.objects.filter(drawn__weight_class__tournament=of).exclude(LAPSED)
 
 
+def bout_name(of: Bout) -> str:
+    """How people call a bout: its number, else weight and round."""
+    return str(of.number) if of.number else f"{of.drawn.weight_class.label} {of.key}"
+
+
 def bout_names(keys: Collection[int]) -> dict[int, str]:
-    """How bouts are called, for the log: by number, else by weight and round."""
+    """How bouts are called, for the log."""
     rows = Bout.objects.filter(pk__in=keys).select_related("drawn__weight_class")
-    return {
-        row.pk: str(row.number) if row.number else f"{row.drawn.weight_class.label} {row.key}"
-        for row in rows
-    }
+    return {row.pk: bout_name(row) for row in rows}
 
 
 def _full() -> QuerySet[Bout]:

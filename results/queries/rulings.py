@@ -1,19 +1,21 @@
 """What a ruling would change, and what taking one back would."""
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from brackets.core.drafting import Wanted, draft
+from brackets.core.errors import RulingUnfit
 from brackets.core.rulings import Ruling as Value
 from brackets.core.rulings import Rulings
 from brackets.core.standing import Standing
 from brackets.models import Drawn
-from brackets.queries import bracket
+from brackets.queries import bout_name, bouts, bracket
 from results.core.errors import NoSuchRuling
 from results.models import Ruling
 from results.queries.facts import facts
 from results.queries.preview import Choices, Preview, compare, replayed
 from results.queries.standing import standing_of
-from seeding.entries.models import Tournament
+from seeding.entries.models import Entry, Tournament
 
 
 def look_at_ruling(
@@ -33,7 +35,18 @@ def drafted(drawn: Drawn, wanted: Wanted) -> Value:
         changed = replace(known, rulings=(*known.rulings, *more))
         return replayed(drawn, before, changed).standing if more else before
 
-    return draft(bracket(drawn), played, wanted)
+    try:
+        return draft(bracket(drawn), played, wanted)
+    except RulingUnfit as unfit:
+        raise unfit.called(_called_in(drawn)) from unfit
+
+
+def _called_in(drawn: Drawn) -> Callable[[object], str]:
+    """How people call the entries and bouts of a weight."""
+    people = Entry.objects.filter(weight_class_id=drawn.weight_class_id).select_related("wrestler")
+    names: dict[object, str] = {row.key: row.wrestler.name for row in people}
+    names |= {row.key: bout_name(row) for row in bouts(drawn)}
+    return lambda one: names.get(one, f"“{one}”")
 
 
 def look_at_drafted(drawn: Drawn, ruling: Value, choices: Choices | None = None) -> Preview:

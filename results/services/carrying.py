@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from brackets.models import Bout, Drawn
+from brackets.queries import bout_name
 from brackets.services.number import renumber
 from results.core.errors import InTwoBouts, LaterBoutsWrestled, NotAsSeen, PlaceTaken, ReasonMissing
 from results.models import Result, Ruling, VoidBout, ended
@@ -79,15 +80,8 @@ def _void(call: Call, row: Result, reason: str) -> Bout:
     return bout
 
 
-def name(bout: Bout) -> str:
-    """How people call the bout: its number, else weight and round."""
-    if bout.number:
-        return f"{bout.number}"
-    return f"{bout.drawn.weight_class.label} {bout.key}"
-
-
 def _named(bouts: Iterable[Bout]) -> str:
-    return ", ".join(dict.fromkeys(name(row) for row in bouts))
+    return ", ".join(dict.fromkeys(bout_name(row) for row in bouts))
 
 
 def _names(entries: Iterable[Entry]) -> str:

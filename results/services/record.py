@@ -5,6 +5,7 @@ from contextlib import suppress
 from datetime import datetime
 
 from brackets.models import Bout
+from brackets.queries import bout_name
 from brackets.services import lock_bracket
 from results.core.errors import (
     BoutAlreadyDecided,
@@ -15,7 +16,7 @@ from results.core.outcomes import Outcome, check, notation
 from results.models import Result
 from results.queries.facts import rules_of
 from results.queries.preview import Choices, preview
-from results.services.carrying import carry_out, name
+from results.services.carrying import carry_out
 from results.services.settle import settle
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right, require
@@ -32,12 +33,12 @@ def enter_result(*, call: Call, bout: Bout, outcome: Outcome) -> Deed:
     lock_bracket(drawn)
     existing = Result.objects.filter(bout=bout).first()
     if existing:
-        raise BoutAlreadyDecided(bout=name(bout), notation=notation(existing.outcome))
-    advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
+        raise BoutAlreadyDecided(bout=bout_name(bout), notation=notation(existing.outcome))
+    advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {bout_name(bout)}")
     check(outcome, rules_of(weight.division).results, complete=True)
     fresh = Bout.objects.get(pk=bout.pk)
     if fresh.status != Bout.Status.READY:
-        raise BoutNotOpen(bout=name(bout), status=fresh.get_status_display())
+        raise BoutNotOpen(bout=bout_name(bout), status=fresh.get_status_display())
     save_result(call, fresh, outcome)
     settle(drawn)
     return Deed(weight.tournament.log_id, "result.entered", {"bout": bout.pk})
@@ -67,8 +68,8 @@ def correct_result(
     _official_needs_direct(call, bout)
     before = Result.objects.filter(bout=bout).first()
     if not before:
-        raise BoutHasNoResult(bout=name(bout))
-    advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
+        raise BoutHasNoResult(bout=bout_name(bout))
+    advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {bout_name(bout)}")
     if outcome:
         check(outcome, rules_of(weight.division).results, complete=True)
     void = carry_out(call, drawn, preview(bout, outcome, choices), mark=mark, reason=reason)
@@ -105,9 +106,9 @@ def confirm_result(*, call: Call, bout: Bout, state: str) -> Deed:
     require(call, weight.tournament_id, right)
     lock_bracket(bout.drawn)
     _official_needs_direct(call, bout)
-    advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {name(bout)}")
+    advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {bout_name(bout)}")
     if not Result.objects.filter(bout=bout).update(state=Result.State(state)):
-        raise BoutHasNoResult(bout=name(bout))
+        raise BoutHasNoResult(bout=bout_name(bout))
     return Deed(weight.tournament.log_id, f"result.{state}", {"bout": bout.pk})
 
 

@@ -2,7 +2,7 @@
 
 from brackets.core.errors import BoutNotReady
 from brackets.models import Drawn
-from brackets.queries import bouts
+from brackets.queries import bout_name, bouts
 from brackets.services import lock_bracket
 from results.core.errors import AlreadyWithdrawn, ResultsRest
 from results.models import Withdrawal
@@ -11,7 +11,7 @@ from results.queries.late import Follows
 from results.queries.out import look_at_return
 from results.queries.preview import Choices
 from results.queries.standing import standing_of
-from results.services.carrying import carry_out, name
+from results.services.carrying import carry_out
 from results.services.rehearsal import rehearsed, seen_through
 from results.services.settle import settle
 from seeding.entries.models import Entry
@@ -57,7 +57,7 @@ def leave(call: Call, entry: Entry, kind: str, reason: str = "") -> None:
         settle(drawn)
     except BoutNotReady as refusal:
         lost = next(row for row in bouts(drawn) if row.key == refusal.params["bout"])
-        raise ResultsRest(bout=name(lost), who=entry.wrestler.name) from refusal
+        raise ResultsRest(bout=bout_name(lost), who=entry.wrestler.name) from refusal
 
 
 @act

@@ -144,6 +144,9 @@ def test_what_cannot_be_ruled(eight: Tournament) -> None:
     for wanted in unfit:
         with pytest.raises(Exception, match=r"cannot be ruled|no bout"):
             rule(call=CALL, drawn=drawn(), wanted=wanted, reason="x")
+    final = Bout.objects.get(round="1st")
+    with pytest.raises(RulingUnfit, match=f"in bout {final.number} it is so already"):
+        rule(call=CALL, drawn=drawn(), wanted=unfit[3], reason="x")
     with pytest.raises(ReasonMissing):
         rule(call=CALL, drawn=drawn(), wanted=WantedPlace("125-1", 2, shared=False), reason="")
 
@@ -152,6 +155,15 @@ def test_places_are_ruled_when_all_is_wrestled() -> None:
     load(document(entries=8))
     with pytest.raises(RulingUnfit, match="places can be ruled when all are decided"):
         rule(call=CALL, drawn=drawn(), wanted=WantedPlace("125-1", 1, shared=False), reason="x")
+
+
+def test_a_refusal_calls_wrestlers_and_bouts_as_people_do() -> None:
+    load(document(entries=8))
+    for code, position in (("QF", 1), ("QF", 2), ("SF", 1)):
+        wrestle(Bout.objects.get(round=code, position=position), 0)
+    wanted = WantedAdvance(Seat(BoutKey("QF", 4), 1), "125-1")
+    with pytest.raises(RulingUnfit, match="Given1 Family125 has wrestled bout 5, .* after bout 4"):
+        rule(call=CALL, drawn=drawn(), wanted=wanted, reason="x")
 
 
 def test_a_place_is_not_held_twice(eight: Tournament) -> None:

@@ -158,9 +158,9 @@ POOL = bracket(4, 8, rules())
     ("wanted", "problem"),
     [
         (WantedPlace("1", 9, shared=False), "places 1 to 8, no place 9"),
-        (WantedPlace("99", 1, shared=False), "“99” is not drawn"),
+        (WantedPlace("99", 1, shared=False), "99 is not drawn"),
         (WantedSides(SF1, ("1", "1")), "would be the same"),
-        (WantedAdvance(Seat(SF1, 0), "99"), "“99” is not drawn"),
+        (WantedAdvance(Seat(SF1, 0), "99"), "99 is not drawn"),
         (WantedSides(FINAL, tuple(ALL.bouts[FINAL].sides)), "it is so already"),  # type: ignore[arg-type]
     ],
 )
