@@ -162,7 +162,7 @@ def test_a_refusal_calls_wrestlers_and_bouts_as_people_do() -> None:
     for code, position in (("QF", 1), ("QF", 2), ("SF", 1)):
         wrestle(Bout.objects.get(round=code, position=position), 0)
     wanted = WantedAdvance(Seat(BoutKey("QF", 4), 1), "125-1")
-    with pytest.raises(RulingUnfit, match="Given1 Family125 has wrestled bout 5, .* after bout 4"):
+    with pytest.raises(RulingUnfit, match=r"Given1 Family125 has wrestled bout 5, .* after bout 4"):
         rule(call=CALL, drawn=drawn(), wanted=wanted, reason="x")
 
 
