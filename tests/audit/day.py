@@ -28,6 +28,7 @@ from tests.audit.outcomes import any_outcome, side
 CORRECTIONS = (Event.CORRECTED, *CHOICES)
 RULINGS = (*SEATS, Event.RULED_RESULT, Event.RULED_PLACE)
 BETWEEN = (Event.LATE_CHANGE, *CORRECTIONS, *RULINGS)
+LATE = 0.6
 LEAVING = [str(one) for one in Withdrawal.Kind if one is not Withdrawal.Kind.MISCONDUCT]
 
 
@@ -57,7 +58,7 @@ class Day:
         day.happened[Event.SCRATCH] += more
         codes = list(dict.fromkeys(key.round for key in hall.built.bouts))
         day.rounds.update(dict.fromkeys(codes, 0))
-        day.targets = chance.sample(codes, min(len(codes), case.row.leavers))
+        day.targets = _targets(chance, hall, codes, case.row.leavers)
         if Event.NO_SHOW in waiting:
             waiting.remove(Event.NO_SHOW)
             day._no_show()
@@ -177,6 +178,18 @@ class Day:
     def _happened(self, event: Event) -> None:
         self.happened[event] += 1
         self.waiting.remove(event)
+
+
+def _targets(chance: Random, hall: Hall, codes: list[str], leavers: int) -> list[str]:
+    """The rounds before which somebody leaves: many, or one of the last alone.
+
+    Behind many who left, few bouts for the lower places are wrestled at all.
+    """
+    rounds = (hall.round_of(key) for key in hall.built.bouts)
+    late = {one.code: 0 for one in rounds if one.code != "1st" and (one.placing or one.needed)}
+    if late and chance.random() < LATE:
+        return [chance.choice(list(late))]
+    return chance.sample(codes, min(len(codes), leavers))
 
 
 def _begun(case: Case, chance: Random, more: int) -> Tournament:

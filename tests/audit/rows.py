@@ -8,14 +8,14 @@ from tests.audit.events import ANYWHERE, BRACKET, Event
 Setting = str | int | bool | Sequence[str | int]
 COLLEGE = ("college-2025", "college-2013", "high-school-2025")
 INTERNATIONAL = "international-2025"
-LEFT = (Event.WITHDRAWAL,)
+MORE = (Event.WITHDRAWAL, Event.AGAIN)
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """A format at a kind of field.
 
-    `most`: how many places it gives at most. `leavers`: how many leave where anybody does, so
+    `most`: how many places it gives at most. `leavers`: how many leave where more than one does, so
     that each of its rounds is left often enough. `planned`: how many things shall happen by turns.
     `turns`: how often it comes up while the others come once. `often`: what happens beside that in
     every other tournament.
@@ -63,11 +63,16 @@ def _small() -> Iterator[Row]:
     yield Row("one bout", "2", (2,), one, 16, events=ANYWHERE, leavers=2, planned=2, turns=3)
     yield Row("best of three", "2", (2,), three, 16, events=ANYWHERE, leavers=2, planned=2, turns=3)
     for entrants in (3, 4, 5):
-        yield Row("round robin", str(entrants), (entrants,), one, 16, events=ANYWHERE, leavers=3)
+        yield Row(
+            "round robin", str(entrants), (entrants,), one, 16, events=ANYWHERE, leavers=3,
+            often=(Event.MISCONDUCT,),
+        )  # fmt: skip
     for entrants in (6, 7):
-        yield Row("two pools", str(entrants), (entrants,), pools, 8, events=BRACKET, leavers=5)
+        yield Row("two pools", str(entrants), (entrants,), pools, 8, leavers=5, often=MORE)
     always: Mapping[str, Setting] = {"bracket.always_lines": 8}
-    yield Row("always 8 lines", "2-7", (2, 3, 4, 5, 6, 7), always, 4, leavers=4, turns=2)
+    yield Row(
+        "always 8 lines", "2-7", (2, 3, 4, 5, 6, 7), always, 4, leavers=4, turns=2, often=MORE
+    )
 
 
 def _eliminations() -> Iterator[Row]:
@@ -75,13 +80,13 @@ def _eliminations() -> Iterator[Row]:
         settings = {**NO_SMALL, **way}
         plain = {**settings, "bracket.pigtails_up_to": 0}
         tails = {**settings, "bracket.pigtails_up_to": 4}
-        yield Row(name, "8 lines", (5, 6, 7, 8, 8), plain, min(most, 8), leavers=4)
-        yield Row(name, "16 lines", tuple(range(9, 17)), plain, most, leavers=6)
-        yield Row(name, "pigtails", (9, 10, 11, 12), tails, min(most, 8), leavers=6)
+        yield Row(name, "8 lines", (5, 6, 7, 8, 8), plain, min(most, 8), leavers=4, often=MORE)
+        yield Row(name, "16 lines", tuple(range(9, 17)), plain, most, leavers=6, often=MORE)
+        yield Row(name, "pigtails", (9, 10, 11, 12), tails, min(most, 8), leavers=6, often=MORE)
         thirty = (17, 18, 20, 24, 29, 32)
-        yield Row(name, "32 lines", thirty, plain, most, leavers=12, often=LEFT)
+        yield Row(name, "32 lines", thirty, plain, most, leavers=8, often=MORE)
     large = {**NO_SMALL, **WAYS["everyone"][0], "bracket.pigtails_up_to": 1}
-    yield Row("everyone", "33 and more", (33, 33, 33, 40, 64), large, 16, leavers=12, often=LEFT)
+    yield Row("everyone", "33 and more", (33, 33, 33, 40, 64), large, 16, leavers=8, often=MORE)
 
 
 def _international() -> Iterator[Row]:
@@ -89,11 +94,21 @@ def _international() -> Iterator[Row]:
     yield Row(
         "international", "2", two, {}, 6, (INTERNATIONAL,), ANYWHERE, leavers=2, planned=2, turns=3
     )
-    yield Row("international", "3-5", five, {}, 6, (INTERNATIONAL,), ANYWHERE, leavers=3)
+    yield Row(
+        "international",
+        "3-5",
+        five,
+        {},
+        6,
+        (INTERNATIONAL,),
+        ANYWHERE,
+        leavers=3,
+        often=(Event.MISCONDUCT,),
+    )
     for label, lines in (("8 lines", (6, 7, 8)), ("16 lines", (9, 11, 13, 16))):
-        yield Row("international", label, lines, {}, 6, (INTERNATIONAL,), BRACKET, leavers=6)
+        yield Row("international", label, lines, {}, 6, (INTERNATIONAL,), leavers=6, often=MORE)
     more = (17, 21, 32)
-    yield Row("international", "32 lines", more, {}, 6, (INTERNATIONAL,), leavers=12, often=LEFT)
+    yield Row("international", "32 lines", more, {}, 6, (INTERNATIONAL,), leavers=8, often=MORE)
 
 
 ROWS = (*_small(), *_eliminations(), *_international())
