@@ -7,11 +7,12 @@ verdict is left without an answer or a choice.
 """
 
 from collections.abc import Callable, Collection, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from brackets.core.graph import BoutKey, Bracket
-from brackets.core.rulings import Rulings, SeatRuling, seats
+from brackets.core.rulings import Rulings, Seating, SeatRuling, seats
+from brackets.core.sources import Seat, Section
 from brackets.core.standing import Sides, Standing
 
 
@@ -123,7 +124,7 @@ class _Pass:
 
 
 def _kept(bracket: Bracket, once: _Pass, key: BoutKey, sides: Sides) -> SeatRuling:
-    """The ruling that keeps two wrestlers in a bout.
+    """The ruling that keeps two wrestlers in a bout, each on his side whatever led him there.
 
     Where it hands a leader's seat back, bouts of his chain, which come earlier, hold or not anew.
     """
@@ -132,5 +133,9 @@ def _kept(bracket: Bracket, once: _Pass, key: BoutKey, sides: Sides) -> SeatRuli
         rulings = (*once.rulings, ruling)
         return _Pass(bracket, once.told, once.played, rulings, once.choices, once.ruled).standing()
 
-    top, bottom = sides
-    return seats(bracket, played, key, (str(top), str(bottom)), once.ruled)
+    top, bottom = (str(side) for side in sides)
+    ruling = seats(bracket, played, key, (top, bottom), once.ruled)
+    if bracket.round_of(key).section is Section.POOL:
+        return ruling
+    both = tuple(Seating(Seat(key, slot), one) for slot, one in enumerate((top, bottom)))
+    return replace(ruling, ways=(*ruling.ways, *(one for one in both if one not in ruling.ways)))
