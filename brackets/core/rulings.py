@@ -177,8 +177,8 @@ def taking(
     """What has to be ruled so that an entry, or nobody, takes a seat.
 
     Where he has another seat, or an end, he leaves it to the one whom the format brings to the
-    new one: the two change places. Nothing where he sits there already. Seats of `fixed` bouts
-    are not left.
+    new one: the two change places. Who waits for the man who beat him waits no more. Nothing where
+    he sits there already. Seats of `fixed` bouts are not left.
     """
     there = standing.bouts[way.bout].sides[way.slot]
     if there == (Vacancy.EMPTY if entry is None else entry):
@@ -187,7 +187,9 @@ def taking(
         return (Seating(way, None),)
     own = stands(bracket, standing, entry)
     held = isinstance(own, Seat) and own.bout in fixed
-    if own is None or own == way or held or there is Vacancy.OPEN:
+    back = bracket.chance(own.bout) if isinstance(own, From) and own.exit is Exit.LOSER else None
+    waits = back not in (None, way)
+    if own is None or own == way or held or (there is Vacancy.OPEN and not waits):
         return (Seating(way, entry),)
     other = there if isinstance(there, str) else None
     return Seating(way, entry), Seating(own, other)

@@ -1,14 +1,16 @@
-"""A bout that keeps its two keeps both of them, whatever becomes of their ways to it."""
+"""Rulings and the ways that led there: who keeps his bout, who leaves another."""
 
 import pytest
 
+from brackets.core.drafting import WantedAdvance, draft
 from brackets.core.graph import BoutKey
 from brackets.core.progress import play
 from brackets.core.replay import Choice
+from brackets.core.rulings import Rulings
 from brackets.core.sources import Seat
-from brackets.core.standing import Status, Verdict
+from brackets.core.standing import Standing, Status, Vacancy, Verdict
 from tests.brackets.core.books import bracket, rules
-from tests.brackets.core.wrestled import by_seeds, replayed, sides
+from tests.brackets.core.wrestled import by_seeds, replayed, sides, told
 
 EIGHT = bracket(8)
 QF1, QF2, SF1 = BoutKey("QF", 1), BoutKey("QF", 2), BoutKey("SF", 1)
@@ -32,3 +34,25 @@ def test_a_bout_that_keeps_its_two_has_both_by_the_ruling(choice: Choice) -> Non
     assert after.bouts[QF2].winner is None
     assert sides(after, "SF-1") == ["1", "4"]
     assert after.bouts[SF1].status is Status.DECIDED
+
+
+def test_who_waits_for_the_man_who_beat_him_leaves_that_way_when_ruled_to_another() -> None:
+    """16 lost to 1, who may still bring him back; he is ruled to another bout, and stays there."""
+    used = rules(wrestleback="quarterfinal-winners")
+    built = bracket(16, 8, used)
+    first = told(by_seeds(built, used, "R1"))
+    met = play(built, first, used)
+    back = [key for key in built.sources if key.round == "C1"]
+    there = Seat(back[-1], 0)
+    assert met.bouts[there.bout].sides[0] is Vacancy.OPEN
+
+    def played(more: Rulings) -> Standing:
+        return play(built, first, used, rulings=more)
+
+    ruling = draft(built, played, WantedAdvance(there, "16"))
+    later = told(by_seeds(built, used, "R1", "QF"))
+    stands = [
+        {key for key, state in after.bouts.items() if key.round == "C1" and "16" in state.sides}
+        for after in (play(built, later, used), play(built, later, used, rulings=(ruling,)))
+    ]
+    assert stands == [{back[0]}, {there.bout}]

@@ -9,20 +9,12 @@ from brackets.core.progress import play
 from brackets.core.replay import Choice
 from brackets.core.rulings import ResultRuling, Ruling, RulingKind, Seating, SeatRuling
 from brackets.core.sources import Exit, From, Seat
-from brackets.core.standing import Standing, Status, Vacancy, Verdict
+from brackets.core.standing import Status, Vacancy, Verdict
 from tests.brackets.core.books import bracket, rules
-from tests.brackets.core.wrestled import by_seeds, replayed, sides
+from tests.brackets.core.wrestled import by_seeds, replayed, sides, told
 
 SF1 = BoutKey("SF", 1)
 EIGHT = bracket(8)
-
-
-def told(standing: Standing) -> dict[BoutKey, Verdict]:
-    return {
-        key: Verdict(0 if state.winner == state.sides[0] else 1)
-        for key, state in standing.bouts.items()
-        if state.status is Status.DECIDED
-    }
 
 
 TOLD = told(by_seeds(EIGHT, rules()))

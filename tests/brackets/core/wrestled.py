@@ -52,6 +52,15 @@ def by_seeds(
             verdicts[state.key] = won or NOBODY
 
 
+def told(standing: Standing) -> dict[BoutKey, Verdict]:
+    """The results of a standing in which every bout was won."""
+    return {
+        key: Verdict(0 if state.winner == state.sides[0] else 1)
+        for key, state in standing.bouts.items()
+        if state.status is Status.DECIDED
+    }
+
+
 def sides(standing: Standing, key: str) -> list[str]:
     state = standing.bouts[BoutKey.parse(key)]
     return [side.value if isinstance(side, Vacancy) else side for side in state.sides]
