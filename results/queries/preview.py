@@ -62,6 +62,14 @@ class Affected:
 
 
 @dataclass(frozen=True, slots=True)
+class Idle:
+    """A wrestled bout for which something was chosen, and which keeps its two without it."""
+
+    bout: Bout
+    choice: Choice
+
+
+@dataclass(frozen=True, slots=True)
 class Clash:
     """Somebody who would stand in two open bouts at once."""
 
@@ -91,7 +99,7 @@ class Preview:
 
     changed: tuple[Changed, ...]
     affected: tuple[Affected, ...]
-    idle: tuple[Bout, ...]
+    idle: tuple[Idle, ...]
     places: tuple[Moved, ...]
     teams: tuple[Moved, ...]
     clashes: tuple[Clash, ...]
@@ -149,8 +157,9 @@ def compare(drawn: Drawn, known: Facts, changed: Facts, choices: Choices | None 
     again = replayed(drawn, before, changed, choices)
     kept = changed.outcomes.keys() - set(again.lost) - set(again.void)
     left = _only(changed, kept, (*changed.rulings, *again.made))
-    idle = (choices or {}).keys() & kept - again.chosen.keys()
-    return _told(_Compared(drawn, before, known, again, left, idle))
+    idle = kept - again.chosen.keys()
+    needless = {key: one for key, one in (choices or {}).items() if key in idle}
+    return _told(_Compared(drawn, before, known, again, left, needless))
 
 
 def replayed(
@@ -178,7 +187,7 @@ class _Compared:
     known: Facts
     again: Replay
     left: Facts
-    idle: Collection[BoutKey]
+    idle: Choices
 
 
 def _told(of: _Compared) -> Preview:
@@ -199,7 +208,7 @@ def _told(of: _Compared) -> Preview:
     found = Preview(
         changed=tuple(_changed(rows, entries, of.before, after)),
         affected=tuple(_affected(of.again, rows, entries)),
-        idle=tuple(row for key, row in rows.items() if key in of.idle),
+        idle=tuple(Idle(row, of.idle[key]) for key, row in rows.items() if key in of.idle),
         places=tuple(_places(entries, of.before, after)),
         teams=tuple(_teams(*(_sums(entries, parts_of(drawn, *one)) for one in worth))),
         clashes=tuple(
