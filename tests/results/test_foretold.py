@@ -65,7 +65,7 @@ def test_every_bout_that_changes_hands_is_told_with_who_meets_then(
     assert told[f"{number('SF-1')} (SF)"] == [who(1, 5), who(8, 5)]
     final = told[f"{number('1st-1')} (1st)"]
     assert final == [who(1, 3), f"winner of {number('SF-1')} - {who(3)}"]
-    assert "Weight" not in table
+    assert re.findall(r'<th scope="col">(.*?)</th>', table) == ["Bout", "now", "then"]
 
 
 def test_each_question_says_who_wrestled_and_who_would_meet(
