@@ -13,7 +13,7 @@ from enum import StrEnum
 from brackets.core.graph import BoutKey, Bracket
 from brackets.core.rulings import Rulings, Seating, SeatRuling, seats
 from brackets.core.sources import Seat, Section
-from brackets.core.standing import Sides, Standing
+from brackets.core.standing import BoutState, Sides, Standing
 
 
 class Choice(StrEnum):
@@ -38,14 +38,20 @@ class Replay:
 
     `chosen`: the bouts about which a choice was needed and made, in running order; a choice that
     was not needed is not among them. `lost`: those about which none is made yet, or none that
-    agrees with the other choices; their verdicts
-    do not count. `made`: the rulings that keep two wrestlers in a bout, in the order made.
+    agrees with the other choices; their verdicts do not count. `made`: the rulings that keep two
+    wrestlers in a bout, in the order made. `brought`: each bout that such a
+    ruling keeps, as it stood without it.
     """
 
     standing: Standing
     chosen: Mapping[BoutKey, Choice]
     lost: tuple[BoutKey, ...]
     made: tuple[SeatRuling, ...]
+    brought: Mapping[BoutKey, BoutState]
+
+    def without(self, key: BoutKey) -> BoutState:
+        """The bout as it would stand if no choice kept its two there."""
+        return self.brought.get(key, self.standing.bouts[key])
 
     @property
     def void(self) -> tuple[BoutKey, ...]:
@@ -66,13 +72,15 @@ def replay(
     more keeps none. Linear in the number of rounds for every bout that keeps its two.
     """
     ruled: tuple[SeatRuling, ...] = ()
+    brought: dict[BoutKey, BoutState] = {}
     while True:
         bouts = {one.bout for one in ruled}
         once = _Pass(bracket, told, played, (*rulings, *ruled), choices or {}, bouts)
         if once.keeping is None:
             break
+        brought[once.keeping] = once.standing().bouts[once.keeping]
         ruled = (*ruled, _kept(bracket, once, once.keeping, told[once.keeping]))
-    return Replay(once.standing(), once.chosen, tuple(once.lost), ruled)
+    return Replay(once.standing(), once.chosen, tuple(once.lost), ruled, brought)
 
 
 class _Pass:

@@ -8,15 +8,14 @@ from results.serializers.acts import (
     CorrectionSerializer,
     CountSerializer,
     OfficialSerializer,
-    PreviewSerializer,
     StateSerializer,
     WhatIfSerializer,
     choices_of,
     decided_of,
     outcome_of,
-    preview_item,
 )
 from results.serializers.bouts import OutcomeSerializer
+from results.serializers.previews import PreviewSerializer, preview_item
 from results.services import confirm_result, correct_result, enter_result, make_official
 from seeding.entries.permissions import Right, sight
 from seeding.journal.api.bodies import Data

@@ -16,11 +16,10 @@ from results.queries.sheets import sheets
 from results.serializers.acts import (
     ChoicesSerializer,
     ChosenSerializer,
-    PreviewSerializer,
     choices_of,
     decided_of,
-    preview_item,
 )
+from results.serializers.previews import PreviewSerializer, preview_item
 from results.serializers.rulings import (
     LookSerializer,
     RuleSerializer,

@@ -10,16 +10,15 @@ from results.serializers.acts import (
     ChoicesSerializer,
     ChosenSerializer,
     MergeSerializer,
-    PreviewSerializer,
     SplitSerializer,
     ToTeamSerializer,
     WithdrawalsSerializer,
     WithdrawSerializer,
     choices_of,
     decided_of,
-    preview_item,
     withdrawal_item,
 )
+from results.serializers.previews import PreviewSerializer, preview_item
 from results.services import merge_teams, move_entry, reinstate, split_team, withdraw
 from seeding.entries import queries
 from seeding.entries.models import Team

@@ -50,11 +50,12 @@ def answered(look: Callable[[Choices], Preview], sent: Mapping[str, Any]) -> Pre
 
 
 def reason_field() -> forms.CharField:
-    """Why: required by the service, where something is to stay on record."""
+    """Why. The browser asks for it wherever it stands; the service refuses an act without it."""
     return forms.CharField(
         label=_("Reason"),
         max_length=300,
         required=False,
+        widget=forms.TextInput(attrs={"required": True}),
         help_text=_("Stays on record. The public does not see it."),
     )
 
@@ -83,6 +84,11 @@ class ChosenForm(ActForm):
 
 class RulingForm(ChosenForm):
     """Base of the forms of rulings."""
+
+    @property
+    def own(self) -> set[str]:
+        """The fields that say what is ruled."""
+        return self.fields.keys() - ChosenForm.base_fields.keys()
 
     def wanted(self) -> Wanted:
         """What is to be ruled."""

@@ -1,6 +1,6 @@
 """Bouts as the desk sees them: full names, versions, the state of each result."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from django.db.models import QuerySet
@@ -144,14 +144,23 @@ def _side(
     row: Bout, built: Bracket, slot: int, numbers: Mapping[tuple[int, BoutKey], int | None]
 ) -> DeskSide:
     entry = row.bottom if slot else row.top
-    came = built.sources[row.key][slot]
+    side = open_side(built, row.key, slot, lambda key: numbers.get((row.drawn_id, key)))
+    won = entry is not None and row.winner_id == entry.pk
+    return replace(side, entry=entry, won=won, empty=entry is None and row.status not in OPEN)
+
+
+def open_side(
+    built: Bracket, key: BoutKey, slot: int, number: Callable[[BoutKey], int | None]
+) -> DeskSide:
+    """A side of a bout with nobody on it yet; bouts are called by their `number`."""
+    came = built.sources[key][slot]
     return DeskSide(
         slot=slot,
-        entry=entry,
-        won=entry is not None and row.winner_id == entry.pk,
-        empty=entry is None and row.status not in OPEN,
+        entry=None,
+        won=False,
+        empty=False,
         line=came.number if isinstance(came, Line) else None,
-        coming=Coming.of(built, row.key, slot, lambda key: numbers.get((row.drawn_id, key))),
+        coming=Coming.of(built, key, slot, number),
     )
 
 

@@ -79,7 +79,7 @@ def _picture(weight: WeightClass) -> Picture:
     rows = Entry.objects.filter(weight_class=weight).select_related("wrestler", "team")
     entries = list(rows.order_by("wrestler__family", "wrestler__given", "pk"))
     left = dict(Withdrawal.objects.filter(entry__weight_class=weight).values_list("entry", "kind"))
-    names = {row.pk: _name(row) for row in entries}
+    names = {row.pk: named(row) for row in entries}
     drawn = Drawn.objects.filter(weight_class=weight).first()
     return Picture(
         weight=weight.label,
@@ -96,8 +96,8 @@ def _picture(weight: WeightClass) -> Picture:
     )
 
 
-def _name(row: Entry) -> str:
-    """Also two of one name in one team are told apart: by the team of their season."""
+def named(row: Entry) -> str:
+    """An entry by name and team; two of one name in one team by the team of their season too."""
     home = row.wrestler.home
     of = f"{row.team.short}, {home}" if home not in ("", row.team.name) else row.team.short
     return f"{row.wrestler.name} ({of})"

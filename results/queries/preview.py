@@ -8,7 +8,7 @@ from decimal import Decimal
 from brackets.core.graph import BoutKey
 from brackets.core.replay import Choice, Replay, replay
 from brackets.core.rulings import Rulings, SeatRuling, adrift, in_two, placed_twice
-from brackets.core.standing import Standing
+from brackets.core.standing import EMPTY, BoutState, Standing, Status, Vacancy
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
 from results.core.outcomes import Outcome, notation
@@ -22,6 +22,7 @@ from seeding.entries.models import Entry, Team
 from seeding.journal.core.chain import canonical
 
 Choices = Mapping[BoutKey, Choice]
+Pair = tuple[Entry | Vacancy, Entry | Vacancy]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,17 +35,38 @@ class Moved:
 
 
 @dataclass(frozen=True, slots=True)
+class Changed:
+    """A bout that changes hands; nobody meets in one that is not needed."""
+
+    bout: Bout
+    before: Pair
+    after: Pair
+
+
+@dataclass(frozen=True, slots=True)
 class Affected:
-    """A wrestled bout whose two would not meet in it any more, and what becomes of it."""
+    """A wrestled bout whose two would not meet in it any more, and what becomes of it.
+
+    `after`: who would meet in it if nothing kept its two there.
+    """
 
     bout: Bout
     result: Result
     choice: Choice | None
+    after: Pair
 
     @property
     def written(self) -> str:
         """Its result in the rule book's notation."""
         return notation(self.result.outcome)
+
+
+@dataclass(frozen=True, slots=True)
+class Idle:
+    """A wrestled bout for which something was chosen, and which keeps its two without it."""
+
+    bout: Bout
+    choice: Choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +89,7 @@ class Shared:
 class Preview:
     """The consequences of changing one fact.
 
-    `changed`: later bouts whose sides change; `affected`: the wrestled ones about which something
+    `changed`: later bouts that change hands; `affected`: the wrestled ones about which something
     has to be chosen; `idle`: those for which something was chosen, and which keep their two and
     their result without it; `places` and `teams`: what moves in this weight. `clashes` and
     `shared` forbid it; `adrift` are those who would have nowhere to go. `made`: the rulings that
@@ -75,9 +97,9 @@ class Preview:
     the same.
     """
 
-    changed: tuple[Bout, ...]
+    changed: tuple[Changed, ...]
     affected: tuple[Affected, ...]
-    idle: tuple[Bout, ...]
+    idle: tuple[Idle, ...]
     places: tuple[Moved, ...]
     teams: tuple[Moved, ...]
     clashes: tuple[Clash, ...]
@@ -135,8 +157,9 @@ def compare(drawn: Drawn, known: Facts, changed: Facts, choices: Choices | None 
     again = replayed(drawn, before, changed, choices)
     kept = changed.outcomes.keys() - set(again.lost) - set(again.void)
     left = _only(changed, kept, (*changed.rulings, *again.made))
-    idle = (choices or {}).keys() & kept - again.chosen.keys()
-    return _told(_Compared(drawn, before, known, again, left, idle))
+    idle = kept - again.chosen.keys()
+    needless = {key: one for key, one in (choices or {}).items() if key in idle}
+    return _told(_Compared(drawn, before, known, again, left, needless))
 
 
 def replayed(
@@ -164,7 +187,7 @@ class _Compared:
     known: Facts
     again: Replay
     left: Facts
-    idle: Collection[BoutKey]
+    idle: Choices
 
 
 def _told(of: _Compared) -> Preview:
@@ -181,12 +204,11 @@ def _told(of: _Compared) -> Preview:
             "wrestler", "team"
         )
     }
-    moved = [key for key in after.bouts if after.bouts[key].sides != of.before.bouts[key].sides]
     built, worth = bracket(drawn), ((of.before, of.known), (after, of.left))
     found = Preview(
-        changed=tuple(rows[key] for key in moved if rows[key].number),
-        affected=tuple(_affected(of.again, rows)),
-        idle=tuple(row for key, row in rows.items() if key in of.idle),
+        changed=tuple(_changed(rows, entries, of.before, after)),
+        affected=tuple(_affected(of.again, rows, entries)),
+        idle=tuple(Idle(row, of.idle[key]) for key, row in rows.items() if key in of.idle),
         places=tuple(_places(entries, of.before, after)),
         teams=tuple(_teams(*(_sums(entries, parts_of(drawn, *one)) for one in worth))),
         clashes=tuple(
@@ -206,21 +228,46 @@ def _told(of: _Compared) -> Preview:
 
 def _mark(seen: Preview) -> str:
     content = [
-        [[one.bout.pk, one.bout.version, one.choice or ""] for one in seen.affected],
-        [row.pk for row in seen.changed],
+        [
+            [one.bout.pk, one.bout.version, one.choice or "", *_keys(one.after)]
+            for one in seen.affected
+        ],
+        [[one.bout.pk, *_keys(one.before), *_keys(one.after)] for one in seen.changed],
         [[one.what.pk, one.before, one.after] for one in (*seen.places, *seen.teams)],
         [write_ruling(one) for one in seen.made],
     ]
     return hashlib.sha256(canonical(content).encode()).hexdigest()[:16]
 
 
-def _affected(again: Replay, rows: Mapping[BoutKey, Bout]) -> Iterator[Affected]:
+def _keys(pair: Pair) -> list[str]:
+    return [one.value if isinstance(one, Vacancy) else one.key for one in pair]
+
+
+def _changed(
+    rows: Mapping[BoutKey, Bout], entries: Mapping[str, Entry], before: Standing, after: Standing
+) -> Iterator[Changed]:
+    for key, state in after.bouts.items():
+        pairs = _pair(before.bouts[key], entries), _pair(state, entries)
+        if rows[key].number and pairs[0] != pairs[1]:
+            yield Changed(rows[key], *pairs)
+
+
+def _pair(state: BoutState, entries: Mapping[str, Entry]) -> Pair:
+    if state.status is Status.SPARED:
+        return EMPTY, EMPTY
+    top, bottom = (entries[one] if isinstance(one, str) else one for one in state.sides)
+    return top, bottom
+
+
+def _affected(
+    again: Replay, rows: Mapping[BoutKey, Bout], entries: Mapping[str, Entry]
+) -> Iterator[Affected]:
     choices: dict[BoutKey, Choice | None] = {**again.chosen, **dict.fromkeys(again.lost)}
     pks = [rows[key].pk for key in choices]
     results = {row.bout_id: row for row in Result.objects.filter(bout__in=pks)}
     for key, row in rows.items():
         if key in choices and row.pk in results:
-            yield Affected(row, results[row.pk], choices[key])
+            yield Affected(row, results[row.pk], choices[key], _pair(again.without(key), entries))
 
 
 def _places(entries: Mapping[str, Entry], before: Standing, after: Standing) -> Iterator[Moved]:

@@ -6,14 +6,11 @@ from rest_framework import serializers
 
 from brackets.core.graph import BoutKey
 from brackets.core.replay import Choice
-from brackets.models import Bout
 from results.core.outcomes import Kind, Outcome, read_time
 from results.models import Withdrawal
-from results.queries.people import People
-from results.queries.preview import Choices, Moved, Preview
-from results.serializers.bouts import SIDES, STATES, OutcomeSerializer, bout_name
-from results.serializers.persons import PersonSerializer, person_item
-from seeding.entries.models import Entry, Team, WeightClass
+from results.queries.preview import Choices
+from results.serializers.bouts import SIDES, STATES, OutcomeSerializer
+from seeding.entries.models import WeightClass
 from seeding.entries.serializers.people import moment
 from seeding.journal.core.errors import Invalid, Problem
 from seeding.journal.serializers import StrictSerializer
@@ -90,56 +87,6 @@ class CorrectionSerializer(ChosenSerializer):
     """The result that stands; null where it is undone."""
 
     outcome = OutcomeSerializer(allow_null=True)
-
-
-class MovedPlaceSerializer(serializers.Serializer[Any]):
-    """A place that would change; "-" is none."""
-
-    wrestler = PersonSerializer(allow_null=True)
-    before = serializers.CharField()
-    after = serializers.CharField()
-
-
-class MovedTeamSerializer(serializers.Serializer[Any]):
-    """A team's points in this weight that would change."""
-
-    team = serializers.CharField()
-    before = serializers.CharField()
-    after = serializers.CharField()
-
-
-class AffectedSerializer(serializers.Serializer[Any]):
-    """A wrestled bout about which something has to be chosen."""
-
-    bout = serializers.CharField()
-    result = serializers.CharField(help_text="Such as `MD 11-1`.")
-    choice = serializers.ChoiceField(CHOICES, allow_null=True)
-
-
-class ClashSerializer(serializers.Serializer[Any]):
-    """Somebody who would stand in two open bouts at once."""
-
-    wrestler = PersonSerializer(allow_null=True)
-    bouts = serializers.ListField(child=serializers.CharField())
-
-
-class PreviewSerializer(serializers.Serializer[Any]):
-    """What would follow.
-
-    `wrestled` are the later bouts that stand in the way: those of `affected` about which nothing
-    is chosen yet. `clashes`, and `shared` places that a ruling gave to one alone, forbid it.
-    `adrift` have nowhere to go then. `mark` stands for all of this.
-    """
-
-    changed = serializers.ListField(child=serializers.CharField())
-    affected = AffectedSerializer(many=True)
-    wrestled = serializers.ListField(child=serializers.CharField())
-    places = MovedPlaceSerializer(many=True)
-    teams = MovedTeamSerializer(many=True)
-    clashes = ClashSerializer(many=True)
-    shared = serializers.ListField(child=serializers.IntegerField())
-    adrift = PersonSerializer(many=True)
-    mark = serializers.CharField()
 
 
 class KindSerializer(StrictSerializer):
@@ -220,35 +167,6 @@ def withdrawal_item(row: Withdrawal) -> Item:
     }
 
 
-def preview_item(seen: Preview, people: People) -> Item:
-    """What would follow from a change."""
-    return {
-        "changed": [_bout(row) for row in seen.changed],
-        "affected": [
-            {"bout": _bout(one.bout), "result": one.written, "choice": one.choice}
-            for one in seen.affected
-        ],
-        "wrestled": [_bout(row) for row in seen.wrestled],
-        "places": [_place(moved, people) for moved in seen.places],
-        "teams": [_team(moved) for moved in seen.teams],
-        "clashes": [
-            {"wrestler": _who(one.entry, people), "bouts": [_bout(row) for row in one.bouts]}
-            for one in seen.clashes
-        ],
-        "shared": [one.place for one in seen.shared],
-        "adrift": [_who(entry, people) for entry in seen.adrift],
-        "mark": seen.mark,
-    }
-
-
-def _bout(row: Bout) -> str:
-    return bout_name(row.drawn.weight_class.key, row.key)
-
-
-def _who(entry: Entry, people: People) -> Item | None:
-    return person_item(people.by_pk.get(entry.pk), own=True)
-
-
 def choices_of(data: Item, weight: WeightClass) -> Choices:
     """The choices that were sent; refuses a bout of another weight."""
     found = {}
@@ -268,18 +186,3 @@ def decided_of(data: Item, weight: WeightClass) -> dict[str, Any]:
         "mark": data["mark"],
         "reason": data["reason"],
     }
-
-
-def _place(moved: Moved, people: People) -> Item:
-    entry = moved.what
-    person = people.by_pk.get(entry.pk) if isinstance(entry, Entry) else None
-    return {
-        "wrestler": person_item(person, own=True),
-        "before": moved.before,
-        "after": moved.after,
-    }
-
-
-def _team(moved: Moved) -> Item:
-    key = moved.what.key if isinstance(moved.what, Team) else ""
-    return {"team": key, "before": moved.before, "after": moved.after}

@@ -4,7 +4,7 @@ from django import template
 from django.utils.translation import gettext as _
 
 from brackets.queries.words import round_name
-from results.queries import words
+from results.queries import foretold, words
 from results.queries.people import Person
 from results.queries.race import Earned
 from results.queries.ruled import rulings_made
@@ -13,6 +13,8 @@ from results.queries.sheets import Sheet
 register = template.Library()
 register.filter(round_name)
 register.filter(rulings_made)
+register.filter(foretold.asked)
+register.filter(foretold.hands)
 register.filter(words.awaited)
 register.filter(words.awaited_brief)
 register.filter(words.needed_words)

@@ -50,7 +50,7 @@ def test_a_wrong_kind_is_corrected_and_points_follow(eight: Tournament) -> None:
 def test_a_wrong_winner_is_corrected_and_both_change_places(eight: Tournament) -> None:
     wrestle(bout(eight, 1), 0)
     seen = preview(bout(eight, 1), Outcome(Kind.DECISION, 1, (5, 3)))
-    assert {row.key.round for row in seen.changed} == {"SF", "C1"}
+    assert {one.bout.round for one in seen.changed} == {"SF", "C1"}
     assert not seen.wrestled
     # With eight entries everybody has eighth place (3) for certain; a quarterfinal won is 1 + 6.
     assert {(str(moved.what), moved.before, moved.after) for moved in seen.teams} == {

@@ -142,7 +142,8 @@ def test_a_correction_shows_what_follows_before_it_is_made(
     wrestle(numbered_bout(eight, 1), 0)
     page = f"{BOUTS}1/"
     shown = press(director, page, "look", winner="1")
-    assert "5 (SF), 7 (C1)" in text(shown)
+    assert '"row">5 (SF)</th><td data-label="now"><span>Given1 Family125 (T1) - ' in text(shown)
+    assert '"row">7 (C1)</th><td data-label="now"><span>Given8 Family125 (T8) - ' in text(shown)
     assert "Team 1: 7 → 3" in text(shown)
     assert "Team 8: 3 → 7" in text(shown)
     assert result(1).winner_side == 0

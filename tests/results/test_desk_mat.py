@@ -76,7 +76,7 @@ def test_undo_of_the_last_result_is_always_there(one_mat: Tournament, table: Cli
         press(table, MAT, "enter", winner="0", won="5", lost="3")
     assert "Undo bout 2" in text(table.get(MAT))
     look = text(table.get(f"{MAT}undo/"))
-    assert "5 (SF), 7 (C1)" in look or "5 (SF), 8 (C1)" in look or "(SF)" in look
+    assert "(SF)</th>" in look
     press(table, f"{MAT}undo/", "undo")
     assert numbered_bout(one_mat, 2).status == Bout.Status.READY
     assert "Undo bout 1" in text(table.get(MAT))

@@ -12,7 +12,7 @@ from brackets.queries import numbered
 from results.models import Result, Ruling, VoidBout
 from seeding.entries.models import Entry, Role, Tournament
 from tests.results.championship import document, load, wrestle
-from tests.results.desk import buttons
+from tests.results.desk import buttons, form
 from tests.results.interface import Api, user
 from tests.seeding.entries.desks import signed_in
 
@@ -94,7 +94,13 @@ def test_what_a_choice_rules_and_what_it_settles_is_said(
     assert re.search(rf"is (red|green) in bout {number('C1')}\.", shown)
     said = f"Bout {number('SF')}, SF: what you chose for it is not needed now."
     assert said in shown
-    assert said not in text(director.post(page, {**sent, "choice-C1-1": "void"}))
+    again = {**form(shown, "look"), "do": "look"}
+    shown = text(director.post(page, again))
+    assert said in shown
+    back = {**form(shown, "look"), "do": "look", "choice-C1-1": "void"}
+    shown = text(director.post(page, back))
+    assert said not in shown
+    assert form(shown, "look")["choice-SF-1"] == "void"
 
 
 def test_what_was_not_seen_is_not_done(eight: Tournament, director: Client) -> None:

@@ -31,7 +31,7 @@ def a_wrong_winner(walker: Walker, bout: Bout) -> None:
     side(walker, bout.winner).check()
     walker.press("Show what follows")
     walker.heading(f"It would be {bout.written}, won by {bout.winner}")
-    walker.sees("Bouts that change hands", "18 (C2), 21 (1st)")
+    walker.sees("Bouts that change hands", "18 (C2)", "21 (1st)")
     walker.sees("Brindle Harbor: 6 → 15", "Eskdale Sound: 15 → 7")
     walker.picture("wrong-winner")
     walker.press(f"Correct to {bout.written}, {bout.winner}")

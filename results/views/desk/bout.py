@@ -43,13 +43,17 @@ def bout(request: HttpRequest, tournament: Tournament, number: int) -> HttpRespo
     if done := _carried_out(request, at, form, undo, state):
         messages.success(request, done)
         return redirect("desk-bout", tournament.slug, number)
+    look = looked(request, at, form)
+    acting = form if look and look.outcome else undo
+    if look:
+        acting.look_again(row.version)
     shown = {
         "tournament": tournament,
         "bout": at,
         "form": form,
-        "undo": undo,
         "state": state,
-        "look": looked(request, at, form),
+        "look": look,
+        "acting": acting,
         "may_write": may_write(request, at),
         "chosen": ChosenForm(request.POST if request.method == "POST" else None),
         "rulings": [one for one in told_of(row.drawn) if row.key in one.bouts],

@@ -20,7 +20,8 @@ from seeding.journal.models import Act
 from seeding.journal.services import Call
 from seeding.journal.views import refuse
 
-SENT = ("enter", "look", "correct")
+AHEAD = ("look", "correct")
+SENT = ("enter", *AHEAD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,21 +74,25 @@ def written(request: HttpRequest, call: Call, at: DeskBout, form: ResultForm) ->
 
 
 def looked(request: HttpRequest, at: DeskBout, form: ResultForm) -> Look | None:
-    """What would follow from what was sent, or with `?undo` from an undo."""
+    """What would follow from what was sent, or with `?undo` from an undo.
+
+    Also where it was refused, so that what was chosen on the page is still before the eyes.
+    """
     if not at.result:
         return None
     if request.method == "GET":
         return Look(at, None, preview(at.row, None)) if "undo" in request.GET else None
     if request.POST.get("do") in ("undo", "look-undo"):
         return Look(at, None, answered(lambda made: preview(at.row, None, made), request.POST))
-    if not form.is_bound or not form.is_valid() or form.outcome is None:
+    fits, new = form.is_valid(), form.outcome
+    if request.POST.get("do") not in AHEAD or new is None:
         return None
     try:
-        check(form.outcome, rules_at(at).results, complete=True)
+        check(new, rules_at(at).results, complete=True)
     except Refusal as refusal:
-        refuse(form, refusal)
+        if fits:
+            refuse(form, refusal)
         return None
-    new = form.outcome
     return Look(at, new, answered(lambda made: preview(at.row, new, made), request.POST))
 
 

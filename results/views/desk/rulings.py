@@ -119,7 +119,7 @@ def _ruling(
 
 
 def _looked(drawn: Drawn, form: RulingForm) -> Look | None:
-    if not form.is_valid() and not form.cleaned_data.keys() >= form.fields.keys():
+    if not form.is_valid() and not form.cleaned_data.keys() >= form.own:
         return None
     try:
         wanted = form.wanted()

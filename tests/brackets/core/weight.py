@@ -241,7 +241,7 @@ class Weight:
         self._as_seen(seen)
         self._take(left)
         assert self.standing == seen.standing
-        assert self._replayed(left, {}) == Replay(self.standing, {}, (), ())
+        assert self._replayed(left, {}) == Replay(self.standing, {}, (), (), {})
 
     def _as_seen(self, seen: Replay) -> None:
         """Who stands or wrestles again stands there; who is void has no result."""
