@@ -1,7 +1,7 @@
 """Every read of drawn brackets."""
 
 import json
-from collections.abc import Collection, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NoReturn
@@ -18,6 +18,10 @@ from seeding.entries.core.rulebook import upgrade
 from seeding.entries.models import Division, Entry, Tournament, WeightClass
 from seeding.journal.core.chain import canonical
 from seeding.journal.core.errors import NotFound
+
+FORMER: list[Callable[[Tournament, int], None]] = []
+"""Refuses a number that was a bout's and is not any more; lent by a later app."""
+
 
 def rules_of(division: Division) -> BracketRules:
     """The bracket section of the division's rule book."""
@@ -89,8 +93,11 @@ def bout(weight: WeightClass, key: str) -> Bout:
 
 def numbered_bout(tournament: Tournament, number: int) -> Bout:
     """A bout of a tournament by its number."""
-    found = _full().filter(drawn__weight_class__tournament=tournament, number=number)
-    return found.first() or _missing("bout", str(number))
+    found = _full().filter(drawn__weight_class__tournament=tournament, number=number).first()
+    if found is None:
+        for refuse in FORMER:
+            refuse(tournament, number)
+    return found or _missing("bout", str(number))
 
 
 def bout_named(tournament: Tournament, name: str) -> Bout:
