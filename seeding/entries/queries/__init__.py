@@ -41,6 +41,12 @@ def division(of: Tournament, key: str) -> Division:
     return Division.objects.filter(tournament=of, key=key).first() or _missing("division", key)
 
 
+def own_places(of: Division) -> list[int]:
+    """Of each weight whose number of places is not that of its division's settings: its own."""
+    rows = WeightClass.objects.filter(division=of).exclude(places=of.snapshot["bracket"]["places"])
+    return sorted(rows.values_list("places", flat=True))
+
+
 def team(of: Tournament, key: str) -> Team:
     """The team of a tournament by its key."""
     return Team.objects.filter(tournament=of, key=key).first() or _missing("team", key)
