@@ -41,10 +41,9 @@ def division(of: Tournament, key: str) -> Division:
     return Division.objects.filter(tournament=of, key=key).first() or _missing("division", key)
 
 
-def own_places(of: Division) -> list[int]:
-    """Of each weight whose number of places is not that of its division's settings: its own."""
-    rows = WeightClass.objects.filter(division=of).exclude(places=of.snapshot["bracket"]["places"])
-    return sorted(rows.values_list("places", flat=True))
+def of_own_places(of: Division) -> QuerySet[WeightClass]:
+    """The weights whose number of places is not that of their division's settings."""
+    return WeightClass.objects.filter(division=of).exclude(places=of.snapshot["bracket"]["places"])
 
 
 def team(of: Tournament, key: str) -> Team:

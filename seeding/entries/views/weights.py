@@ -1,5 +1,6 @@
 """Divisions and weights."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -163,19 +164,20 @@ def division(request: HttpRequest, tournament: Tournament, key: str) -> HttpResp
         return remove_division(call=call, division=row)
 
     if carried(request, form, change):
-        own = _own_places(queries.division(tournament, key))
+        own = _of_own_places(queries.of_own_places(queries.division(tournament, key)))
         return _back(request, tournament, f"{_('Saved.')} {own}".strip())
     if carried(request, gone, remove):
         return _back(request, tournament, _("The division is removed."))
     page: dict[str, Any] = {"tournament": tournament, "division": row, "form": form, "gone": gone}
     page["settings"] = written({name: value_of(row.snapshot, name) for name in names(row.snapshot)})
-    page["own_places"] = _own_places(row)
+    places = queries.of_own_places(row)
+    page |= {"own_places": _of_own_places(places), "undrawn": places.filter(locked=False)}
     return render(request, "entries/division.html", page)
 
 
-def _own_places(division: Division) -> str:
-    """In words which weights do not follow the setting of the division; nothing where all do."""
-    own = queries.own_places(division)
+def _of_own_places(rows: Iterable[WeightClass]) -> str:
+    """In words how many weights keep which places of their own; nothing where none does."""
+    own = [row.places for row in rows]
     if not own:
         return ""
     text = ngettext(

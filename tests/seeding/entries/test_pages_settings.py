@@ -94,6 +94,11 @@ def test_weights_with_places_of_their_own_are_told_to_stand() -> None:
     tournament.weights.exclude(key="125").update(places=6)
     one = "1 weight has its own number of places (8): it stands."
     assert one in client.get(page).content.decode()
+    tournament.weights.filter(key="125").update(locked=True)
+    drawn = client.get(page).content.decode()
+    assert one in drawn
+    assert "Change them" not in drawn
+    tournament.weights.update(locked=False)
     tournament.weights.update(places=6)
     saved = client.post(page, sent, follow=True).content.decode()
     assert "Saved." in saved
