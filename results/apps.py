@@ -19,15 +19,16 @@ class ResultsConfig(AppConfig):
     def ready(self) -> None:
         """Lend the floors below our readers of rule books, names and numbers of void bouts, and
         qualifying the page of places."""
-        from brackets.queries import bout_names  # noqa: PLC0415  models are there only now
+        from brackets.queries import FORMER, bout_names  # noqa: PLC0415  models are there only now
         from brackets.services.number import KEPT  # noqa: PLC0415
-        from results.queries.ruled import void_bouts  # noqa: PLC0415
+        from results.queries.ruled import refuse_void, void_bouts  # noqa: PLC0415
         from seeding.entries.queries import NAMERS  # noqa: PLC0415
         from seeding.entries.queries.groups import WAYS_ON  # noqa: PLC0415
         from seeding.entries.queries.ways import WAYS_OUT, WEIGH_INS  # noqa: PLC0415
         from seeding.queries.qualifying import WAYS_IN  # noqa: PLC0415
 
         KEPT.append(lambda tournament: void_bouts(tournament).exists())
+        FORMER.append(refuse_void)
         NAMERS["void"] = bout_names
         WAYS_ON.append("desk-regroup")
         WAYS_OUT.append("desk-take-out")

@@ -3,7 +3,7 @@
 from brackets.queries import bout_named
 from brackets.serializers.floor import MatSerializer
 from brackets.services import number_bouts, send_to_mat
-from seeding.entries.permissions import sight
+from seeding.entries.permissions import Right, sight
 from seeding.journal.api.bodies import Data
 from seeding.journal.api.endpoint import Endpoint, acts
 from seeding.journal.models import Act
@@ -29,5 +29,7 @@ class BoutMat(Endpoint):
     @acts(MatSerializer, versioned=True)
     def put(self, call: Call, data: Data, slug: str, bout: str) -> Act:
         """Send a bout to another mat."""
-        row = bout_named(sight(call.actor, slug).tournament, bout)
+        seen = sight(call.actor, slug)
+        seen.need(Right.DIRECT)
+        row = bout_named(seen.tournament, bout)
         return send_to_mat(call=call, bout=row, mat=data["mat"])

@@ -37,6 +37,20 @@ class Status(StrEnum):
 
 AHEAD = (Status.READY, Status.WAITING)
 
+
+def to_wrestle(status: Status, *, planned: bool) -> bool:
+    """Whether a bout counts as one: it is to be wrestled as things stand, or it was decided.
+
+    `planned`: the bracket as its lines are now has it among its `bouts`. One that waits and is not
+    will be a bye, though an earlier line-up may have given it a number; one that a ruling fills
+    counts once both are there.
+
+    >>> to_wrestle(Status.WAITING, planned=False), to_wrestle(Status.BYE, planned=True)
+    (False, False)
+    """
+    return planned if status is Status.WAITING else status in (Status.READY, Status.DECIDED)
+
+
 Leavers = Collection[str] | Mapping[str, BoutKey | None]
 """Entries who will not wrestle again: as a mapping, each with the last bout or bye that he had
 behind him when he left (None: none; see `Standing.behind`), so that forfeits given to him before

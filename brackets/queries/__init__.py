@@ -1,12 +1,12 @@
 """Every read of drawn brackets."""
 
 import json
-from collections.abc import Collection, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, NoReturn
 
-from django.db.models import Count, Q, QuerySet
+from django.db.models import QuerySet
 
 from brackets.core.errors import FieldSizeNotOffered
 from brackets.core.formats import Shape, build, shape
@@ -16,9 +16,11 @@ from brackets.core.rules import BracketRules
 from brackets.models import Bout, Drawn
 from seeding.entries.core.rulebook import upgrade
 from seeding.entries.models import Division, Entry, Tournament, WeightClass
-from seeding.entries.queries.groups import is_waiting
 from seeding.journal.core.chain import canonical
 from seeding.journal.core.errors import NotFound
+
+FORMER: list[Callable[[Tournament, int], None]] = []
+"""Refuses a number that was a bout's and is not any more; lent by a later app."""
 
 
 def rules_of(division: Division) -> BracketRules:
@@ -91,8 +93,11 @@ def bout(weight: WeightClass, key: str) -> Bout:
 
 def numbered_bout(tournament: Tournament, number: int) -> Bout:
     """A bout of a tournament by its number."""
-    found = _full().filter(drawn__weight_class__tournament=tournament, number=number)
-    return found.first() or _missing("bout", str(number))
+    found = _full().filter(drawn__weight_class__tournament=tournament, number=number).first()
+    if found is None:
+        for refuse in FORMER:
+            refuse(tournament, number)
+    return found or _missing("bout", str(number))
 
 
 def bout_named(tournament: Tournament, name: str) -> Bout:
@@ -112,86 +117,6 @@ def numbered(tournament: Tournament) -> QuerySet[Bout]:
     ).order_by("number")
 
 
-OVER = Q(status=Bout.Status.DECIDED)
-WRESTLED = Q(status=Bout.Status.DECIDED, implied=False)
-LAPSED = Q(status__in=[Bout.Status.BYE, Bout.Status.VACANT, Bout.Status.SPARED])
-
-
-@dataclass(frozen=True, slots=True)
-class Stage:
-    """How far a weight is on the way from its entries to numbered bouts.
-
-    `shape`: the format that its field takes, None where there is none for it, and where wrestlers
-    wait to be grouped (`waits`), who are drawn in their groups. `bouts`: how many
-    there are in all if everybody appears, less those that have lapsed since because nobody won an
-    earlier one or they are not needed; `wrestled` and `numbered` are of these.
-    """
-
-    weight: WeightClass
-    entered: int
-    seeded: int
-    shape: Shape | None
-    drawn: Drawn | None
-    bouts: int
-    wrestled: int
-    numbered: int
-    waits: bool
-
-    @property
-    def byes(self) -> int:
-        """How many lines of an elimination stay empty."""
-        return max(0, self.shape.lines - self.entered) if self.shape else 0
-
-
-@dataclass(frozen=True, slots=True)
-class MatLoad:
-    """How many bouts a mat has in all, and how many of them are still to come."""
-
-    name: str
-    bouts: int
-    left: int
-
-
-def stages(of: Tournament) -> list[Stage]:
-    """Every weight from light to heavy; four queries whatever their number."""
-    entered = Entry.objects.filter(tournament=of, status=Entry.Status.ENTERED).order_by()
-    field = {
-        row["weight_class"]: row
-        for row in entered.values("weight_class").annotate(all=Count("pk"), seeded=Count("seed"))
-    }
-    every = Bout.objects.filter(drawn__weight_class__tournament=of).order_by()
-    counts = {
-        row["drawn__weight_class"]: row
-        for row in every.values("drawn__weight_class").annotate(
-            wrestled=Count("pk", filter=WRESTLED),
-            numbered=Count("number"),
-            lapsed=Count("number", filter=LAPSED),
-        )
-    }
-    made = Drawn.objects.filter(weight_class__tournament=of)
-    drawn = {row.weight_class_id: row for row in made.select_related("weight_class__division")}
-    none = {"all": 0, "seeded": 0, "wrestled": 0, "numbered": 0, "lapsed": 0}
-    return [
-        _stage(row, drawn.get(row.pk), field.get(row.pk, none), counts.get(row.pk, none))
-        for row in WeightClass.objects.filter(tournament=of).select_related("division")
-    ]
-
-
-def _stage(weight: WeightClass, made: Drawn | None, field: Any, counts: Any) -> Stage:
-    waits = is_waiting(weight)
-    return Stage(
-        weight=weight,
-        entered=field["all"],
-        seeded=field["seeded"],
-        shape=shape_of(made) if made else shape_for(weight, 0 if waits else field["all"]),
-        drawn=made,
-        bouts=len(bracket(made).bouts) - counts["lapsed"] if made else 0,
-        wrestled=counts["wrestled"],
-        numbered=counts["numbered"] - counts["lapsed"],
-        waits=waits,
-    )
-
-
 def shape_for(weight: WeightClass, entrants: int) -> Shape | None:
     """The format that so many entrants take by the weight's rule book."""
     try:
@@ -204,17 +129,6 @@ def shape_of(made: Drawn) -> Shape:
     """The format of a draw as it was made."""
     lines = line_up(made.lines)
     return Shape(Format(made.format), len(lines), sum(isinstance(one, tuple) for one in lines))
-
-
-def mat_loads(of: Tournament) -> list[MatLoad]:
-    """The mats of a tournament with their bouts; mats that it no longer has come last."""
-    rows = _real(of).exclude(number=None).values("mat").order_by()
-    found = {
-        row["mat"]: MatLoad(row["mat"], row["all"], row["all"] - row["over"])
-        for row in rows.annotate(all=Count("pk"), over=Count("pk", filter=OVER))
-    }
-    named = [found.pop(mat, MatLoad(mat, 0, 0)) for mat in of.mats]
-    return [*named, *sorted(found.values(), key=lambda load: load.name)]
 
 
 def to_come(of: Tournament, mat: str) -> QuerySet[Bout]:
@@ -242,10 +156,6 @@ def starters(weight: WeightClass) -> list[Starter]:
         Starter(at, tuple(by_key[key] for key in keys if key))
         for at, keys in enumerate(sides, start=1)
     ]
-
-
-def _real(of: Tournament) -> QuerySet[Bout]:
-    return Bout.objects.filter(drawn__weight_class__tournament=of).exclude(LAPSED)
 
 
 def bout_name(of: Bout) -> str:

@@ -7,8 +7,10 @@ from typing import Any
 from rest_framework.request import Request
 from rest_framework.response import Response
 
+from brackets.models import Bout
 from brackets.queries import bout_named
 from results.api.shown import Shown, shown, told
+from results.core.errors import BoutVoid
 from results.models import Result
 from results.queries.floor import numbered
 from results.queries.sheets import Seen, Sheet, sheets
@@ -105,6 +107,16 @@ def _wanted(bout: Seen, asked: Data) -> bool:
     return (mat is None or bout.mat == mat) and (status is None or str(bout.status) == status)
 
 
+def _named(seen: Shown, name: str) -> Bout:
+    """The bout; that one is void is told only to who may see results."""
+    try:
+        return bout_named(seen.tournament, name)
+    except BoutVoid:
+        if seen.gates.results:
+            raise
+        raise NotFound(what="bout", name=name) from None
+
+
 class OneBout(Endpoint):
     """One bout."""
 
@@ -112,7 +124,7 @@ class OneBout(Endpoint):
     def get(self, request: Request, asked: Data, slug: str, bout: str) -> Response:
         """Read a bout, by its number or by weight and identity such as `125.R1-9`."""
         seen = shown(request, slug, "draw")
-        row = bout_named(seen.tournament, bout)
+        row = _named(seen, bout)
         weight = row.drawn.weight_class
 
         def build() -> dict[str, Any]:

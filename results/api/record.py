@@ -25,7 +25,9 @@ from seeding.journal.services import Call
 
 
 def _bout(call: Call, slug: str, bout: str) -> Bout:
-    return bout_named(sight(call.actor, slug).tournament, bout)
+    seen = sight(call.actor, slug)
+    seen.need(Right.RECORD)
+    return bout_named(seen.tournament, bout)
 
 
 class BoutResult(Endpoint):
@@ -110,6 +112,7 @@ class Official(Endpoint):
 
         A bout that was changed since the version named is passed over.
         """
-        tournament = sight(call.actor, slug).tournament
-        seen = {bout_named(tournament, one["bout"]).pk: one["version"] for one in data["bouts"]}
-        return {"count": make_official(call=call, tournament=tournament, seen=seen)}
+        by = sight(call.actor, slug)
+        by.need(Right.DIRECT)
+        seen = {bout_named(by.tournament, one["bout"]).pk: one["version"] for one in data["bouts"]}
+        return {"count": make_official(call=call, tournament=by.tournament, seen=seen)}

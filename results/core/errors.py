@@ -19,6 +19,7 @@ Refusal
 │   └── WrestledAgain         the rule book has a no contest wrestled again
 ├── BoutAlreadyDecided        a result stands already
 ├── BoutNotOpen               its sides are not known, or it will not be wrestled
+├── BoutVoid                  the number was of a bout that is void now
 ├── BoutHasNoResult           nothing to correct, undo or confirm
 ├── LaterBoutsWrestled        a later bout depends on it, and what becomes of it is not said
 ├── NotAsSeen                 what follows is not what was seen
@@ -144,6 +145,13 @@ class BoutAlreadyDecided(Refusal):
 class BoutNotOpen(Refusal):
     code = "bout-not-open"
     template = "Bout {bout} cannot be wrestled now, it is {status}. Look at the sheet."
+
+
+class BoutVoid(NotFound):
+    """`now`: how the bout is called that is wrestled in its place, mostly by a number."""
+
+    code = "bout-void"
+    template = "Bout {bout} is void; it is wrestled as bout {now} now."
 
 
 class BoutHasNoResult(Refusal):

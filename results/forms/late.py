@@ -14,6 +14,7 @@ from brackets.queries import Starter
 from results.core.late import Newcomer
 from results.forms.people import open_teams
 from results.queries.desk import full_name
+from results.queries.weigh_in import unnamed
 from results.services.late import LateEntry
 from seeding.entries.models import Division, Entry, Team, Tournament, WeightClass
 from seeding.entries.services.weighing import Weighed
@@ -34,6 +35,10 @@ class SheetRow:
     state: forms.BoundField
     weight: forms.BoundField
     seen: forms.BoundField
+
+    @property
+    def unnamed(self) -> bool:
+        return unnamed(self.entry)
 
 
 class SheetForm(ActForm):

@@ -1,8 +1,8 @@
 """What is done about those who do not wrestle where they were entered."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from django import forms
 from django.utils.translation import gettext_lazy as _
@@ -10,6 +10,9 @@ from django.utils.translation import gettext_lazy as _
 from results.core.late import Newcomer, Phase, Remedy
 from results.models import Withdrawal
 from results.queries.weigh_in import CONCERNED, Case, Concerned
+from seeding.journal.core.errors import Invalid
+
+T = TypeVar("T")
 
 REMEDIES = {
     Remedy.SCRATCH: _("scratch him"),
@@ -21,7 +24,7 @@ REMEDIES = {
     Remedy.REDRAW: _("out, and the weight is drawn anew"),
     Remedy.WITHDRAW: _("withdraw him"),
 }
-NEEDED = {
+BELONGS = {
     "weight": Remedy.OTHER_WEIGHT,
     "given": Remedy.SUBSTITUTE,
     "family": Remedy.SUBSTITUTE,
@@ -35,11 +38,20 @@ WHY_DURING = [
 
 
 @dataclass(frozen=True, slots=True)
+class RemedyField:
+    """A field with the remedy that it belongs to, "" where to all, and whether that needs it."""
+
+    remedy: str
+    bound: forms.BoundField
+    needed: bool
+
+
+@dataclass(frozen=True, slots=True)
 class RemedyRow:
-    """Somebody whom the weigh-in concerns, with his fields and the remedy that needs each."""
+    """Somebody whom the weigh-in concerns, with his fields."""
 
     about: Concerned
-    fields: tuple[tuple[str, forms.BoundField], ...]
+    fields: tuple[RemedyField, ...]
 
 
 class RemedyForm(forms.Form):
@@ -80,8 +92,23 @@ class RemedyForm(forms.Form):
         """The fields of everybody."""
         for one in self.people:
             own = (name for name in self.fields if name.startswith(f"{one.entry.key}."))
-            needed = ((NEEDED.get(name.rpartition(".")[2], ""), self[name]) for name in own)
-            yield RemedyRow(one, tuple(needed))
+            yield RemedyRow(one, tuple(self._field(name) for name in own))
+
+    def _field(self, name: str) -> RemedyField:
+        part = name.rpartition(".")[2]
+        return RemedyField(BELONGS.get(part, ""), self[name], needed=part != "given")
+
+    def beside(self, do: Callable[[], T]) -> T:
+        """Do it; what is refused of one person stands at his field, and only the rest is raised."""
+        try:
+            return do()
+        except Invalid as refusal:
+            left = [problem for problem in refusal.problems if problem.where not in self.fields]
+            for problem in refusal.problems:
+                known = self.errors.get(problem.where, ())
+                if problem not in left and problem.message not in known:
+                    self.add_error(problem.where, problem.message)
+            raise Invalid(left) from refusal
 
     @property
     def cases(self) -> list[Case]:

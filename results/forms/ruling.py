@@ -159,11 +159,11 @@ def _choose(field: forms.Field, choices: Iterable[tuple[str, str]]) -> None:
 
 
 class PlaceForm(RulingForm):
-    """Who has which place."""
+    """Who has which place; nothing is chosen before a person chooses it."""
 
     name = "place"
     entry = forms.ChoiceField(label=_("Wrestler"))
-    place = forms.ChoiceField(label=_("Place"), required=False)
+    place = forms.ChoiceField(label=_("Place"))
     shared = forms.BooleanField(
         label=_("Shared with whoever has it"),
         required=False,
@@ -175,13 +175,14 @@ class PlaceForm(RulingForm):
         listed = [(row.key, f"{full_name(row)} · {row.team.short}") for row in field]
         last = min(weight.places, len(listed))
         places = [(str(at), str(at)) for at in range(1, last + 1)]
-        _choose(self.fields["entry"], listed)
-        _choose(self.fields["place"], [*places, ("", str(_("none")))])
+        unchosen = ("", str(_("choose")))
+        _choose(self.fields["entry"], [unchosen, *listed])
+        _choose(self.fields["place"], [unchosen, *places, (NOBODY, str(_("no place")))])
 
     def wanted(self) -> Wanted:
         place = self.cleaned_data["place"]
         return WantedPlace(
             self.cleaned_data["entry"],
-            int(place) if place else None,
+            None if place == NOBODY else int(place),
             self.cleaned_data["shared"],
         )

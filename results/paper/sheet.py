@@ -151,7 +151,8 @@ def _listed(paper: Paper, width: float) -> Iterator[Block]:
         Column(_("Green")),
         Column(_("Result"), 45),
     ]
-    yield table(columns, [_row(bout) for bout in paper.sheet.real], width)
+    sheet = paper.sheet
+    yield table(columns, [_row(sheet.bouts[key]) for key in sheet.bracket.bouts], width)
 
 
 def _with_team(who: Person) -> str:

@@ -1,11 +1,12 @@
 """What the head table has to do next, in the order of the day."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from django.db.models import Count, Q
 
-from brackets.models import Bout
-from brackets.queries import Stage, stages
+from brackets.core.standing import Status
+from brackets.queries.stages import Stage, stages
 from results.models import Result, Withdrawal
 from seeding.entries.models import Tournament
 
@@ -70,7 +71,7 @@ class Overview:
 
     @property
     def unnumbered(self) -> int:
-        return sum(one.bouts - one.numbered for one in self.stages)
+        return sum(one.unnumbered for one in self.stages)
 
     @property
     def next(self) -> str:
@@ -88,22 +89,20 @@ class Overview:
 
 
 def overview(tournament: Tournament) -> Overview:
-    """Seven queries, whatever the size of the tournament."""
+    """Six queries, whatever the size of the tournament."""
+    found = tuple(stages(tournament))
     return Overview(
-        stages=tuple(stages(tournament)),
-        counts=_counts(tournament),
+        stages=found,
+        counts=_counts(tournament, found),
         closed=tuple(kind for kind in GATES if not getattr(tournament, f"shows_{kind}")),
     )
 
 
-def _counts(tournament: Tournament) -> Counts:
-    numbered = Bout.objects.filter(drawn__weight_class__tournament=tournament, number__isnull=False)
-    status = Bout.Status
-    by_status = numbered.aggregate(
-        ready=Count("pk", filter=Q(status=status.READY)),
-        waiting=Count("pk", filter=Q(status=status.WAITING)),
-        decided=Count("pk", filter=Q(status=status.DECIDED)),
-    )
+def _counts(tournament: Tournament, found: Iterable[Stage]) -> Counts:
+    by_status = {
+        status.value: sum(one.at(status) for one in found)
+        for status in (Status.READY, Status.WAITING, Status.DECIDED)
+    }
     told = Result.objects.filter(bout__drawn__weight_class__tournament=tournament)
     by_state = told.aggregate(
         **{state: Count("pk", filter=Q(state=state)) for state in Result.State.values}

@@ -11,6 +11,7 @@ from brackets.core.rulings import PlaceRuling, ResultRuling, Seating
 from brackets.core.rulings import Ruling as Value
 from brackets.core.sources import BoutKey, Exit, Seat
 from brackets.models import Bout, Drawn
+from results.core.errors import BoutVoid
 from results.core.outcomes import notation
 from results.core.rulings import bouts_named, entries_named
 from results.models import Ruling, VoidBout
@@ -144,6 +145,13 @@ def told(tournament: Tournament, made: Iterable[Ruling]) -> list[Ruled]:
 def void_at(bout: Bout) -> list[Voided]:
     """The void bouts that were wrestled where this one stands, for the desk."""
     return void_told(void_bouts(bout.drawn.weight_class.tournament).filter(bout=bout))
+
+
+def refuse_void(tournament: Tournament, number: int) -> None:
+    """Refuse a number under which only a void bout was wrestled; say how it is called now."""
+    row = void_bouts(tournament).filter(number=number).first()
+    if row:
+        raise BoutVoid(bout=number, now=row.bout.number or row.bout.key)
 
 
 def void_since(bout: Bout, before: int) -> list[Voided]:

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 
 from brackets.core.graph import BoutKey, Bracket, Exit, Line, Round, Source
 from brackets.core.progress import play
-from brackets.core.standing import BoutState, Status
+from brackets.core.standing import BoutState, Status, to_wrestle
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import bracket
 from brackets.queries import rules_of as bracket_rules
@@ -121,8 +121,9 @@ class Sheet:
 
     @property
     def real(self) -> list[Seen]:
-        """The bouts that may be wrestled: no byes of the draw, nothing vacant."""
-        return [self.bouts[key] for key in self.bracket.bouts]
+        """The bouts that count: they may be wrestled as things stand, or they were decided."""
+        real, bouts = frozenset(self.bracket.bouts), self.bouts.items()
+        return [one for key, one in bouts if to_wrestle(one.status, planned=key in real)]
 
     @property
     def left(self) -> int:
@@ -130,8 +131,7 @@ class Sheet:
 
     @property
     def total(self) -> int:
-        """How many bouts there are, less those that turned out not to be needed."""
-        return sum(not bout.spared for bout in self.real)
+        return len(self.real)
 
     @property
     def done(self) -> int:

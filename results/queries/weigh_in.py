@@ -52,6 +52,15 @@ class Concerned:
         made = self.entry.weighed_as
         return None if made is None or Remedy.OTHER_WEIGHT in self.offered else made
 
+    @property
+    def unnamed(self) -> bool:
+        return unnamed(self.entry)
+
+
+def unnamed(entry: Entry) -> bool:
+    """Whether it is on record that he made another weight, and not which one."""
+    return entry.weigh_in == Entry.WeighIn.WRONG and entry.weighed_as_id is None
+
 
 def sheet(tournament: Tournament) -> QuerySet[Entry]:
     """Every entry of the field, light to heavy, by team and name as a scale is walked past."""

@@ -79,7 +79,16 @@ def _chosen(call: Call, cases: Sequence[Case]) -> list[Chosen]:
     """
     if not cases or len({one.entry.pk for one in cases}) < len(cases):
         raise Invalid([Problem("", "Choose everybody once, and somebody at least.")])
-    return [chosen(replace(one, entry=copy(one.entry)), call.now) for one in cases]
+    found: list[Chosen] = []
+    problems: list[Problem] = []
+    for one in cases:
+        try:
+            found.append(chosen(replace(one, entry=copy(one.entry)), call.now))
+        except Invalid as refusal:
+            problems += refusal.problems
+    if problems:
+        raise Invalid(problems)
+    return found
 
 
 def _weights(cases: Sequence[Chosen]) -> list[WeightClass]:

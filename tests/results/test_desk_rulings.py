@@ -12,7 +12,7 @@ from brackets.queries import numbered
 from results.models import Result, Ruling, VoidBout
 from seeding.entries.models import Entry, Role, Tournament
 from tests.results.championship import document, load, wrestle
-from tests.results.desk import buttons, form
+from tests.results.desk import Selected, buttons, form
 from tests.results.interface import Api, user
 from tests.seeding.entries.desks import signed_in
 
@@ -167,6 +167,12 @@ def test_sides_and_places_are_ruled(eight: Tournament, director: Client) -> None
     assert said in text(director.get(place))
     wrestle(Bout.objects.select_related("drawn__weight_class__division").get(round="1st"), 0)
     assert "can be ruled when all" not in text(director.get(place))
+    assert Selected(text(director.get(place))).found == {"entry": "", "place": ""}
+    for unsaid in ("entry", "place"):
+        answer = director.post(place, {**sent, unsaid: ""})
+        assert "It would be ruled" not in text(answer)
+        assert list(answer.context["forms"][0].errors) == [unsaid]
+    assert "has no place" in text(director.post(place, {**sent, "place": "-"}))
     assert "has place 3" in text(director.post(place, sent))
     done = director.post(place, {**sent, "do": "rule-place", "reason": "x"}, follow=True)
     assert "is made" in text(done)

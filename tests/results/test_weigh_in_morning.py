@@ -241,3 +241,20 @@ def test_a_group_takes_nobody_late_and_says_where(meet: Tournament) -> None:
     assert "Group 1 is a group formed after weigh-in." in shown
     assert f'href="{DESK}groups/young/"' in shown
     assert 'name="family"' not in shown
+
+
+def test_a_wrong_weight_without_the_one_made_is_recorded_and_said_to_be_missing(
+    meet: Tournament,
+) -> None:
+    client = owner(meet)
+    sheet, apply = f"{DESK}weigh-in/", f"{DESK}weigh-in/apply/"
+    missing = "The weight that he made is missing."
+    assert missing not in text(client.get(sheet))
+    weighed(client, **{"133_4": "wrong weight", "133_5": "missed"})
+    assert text(client.get(sheet)).count(missing) == 1
+    assert entry(meet, "133-4").weigh_in == "wrong weight"
+    shown = text(client.get(apply))
+    assert missing in shown
+    assert f'href="{sheet}#133-4"' in shown
+    Entry.objects.filter(key="133-4").update(weighed_as=meet.weights.get(key="125"))
+    assert missing not in text(client.get(sheet)) + text(client.get(apply))

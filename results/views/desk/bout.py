@@ -7,6 +7,7 @@ from django.utils.translation import gettext as _
 
 from brackets.models import Bout
 from brackets.queries import numbered_bout
+from results.core.errors import BoutVoid
 from results.core.outcomes import kind_of
 from results.forms.result import ResultForm, StateForm
 from results.forms.ruling import ChosenForm
@@ -27,13 +28,18 @@ from results.views.desk.page import require
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right
 from seeding.entries.views.desk import carried, desk, posted
+from seeding.journal.api import text_of
 from seeding.journal.forms import ActForm
 
 
 @desk(Right.READ)
 def bout(request: HttpRequest, tournament: Tournament, number: int) -> HttpResponse:
     """The bout with what can be done to it, by its state and by the rights of who looks."""
-    row = numbered_bout(tournament, number)
+    try:
+        row = numbered_bout(tournament, number)
+    except BoutVoid as void:
+        shown = {"tournament": tournament, "void": void.params, "text": text_of(void)}
+        return render(request, "results/desk/bout_void.html", shown, status=404)
     at = seen([row])[0]
     if request.method == "POST":
         require(request, Right.RECORD)

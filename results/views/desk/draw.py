@@ -9,6 +9,7 @@ from django.utils.translation import ngettext
 
 from brackets import queries
 from brackets.models import Bout
+from brackets.queries.stages import mat_loads, stages
 from brackets.services import number_bouts, send_to_mat
 from results.forms.draw import DrawForm, SendForm, TakeBackForm
 from results.queries.draws import draw_told
@@ -37,15 +38,15 @@ def draw(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     if carried(request, numbers, lambda call: number_bouts(call=call, tournament=tournament)):
         messages.success(request, _("The bouts are numbered and have their mats."))
         return redirect("desk-draw", tournament.slug)
-    stages = queries.stages(tournament)
+    found = stages(tournament)
     shown = {
         "tournament": tournament,
-        "stages": stages,
-        "waiting": [one for one in stages if one.shape and not one.drawn],
-        "unnumbered": sum(one.bouts - one.numbered for one in stages),
-        "numbered": sum(one.numbered for one in stages),
-        "wrestled": sum(one.wrestled for one in stages),
-        "loads": queries.mat_loads(tournament),
+        "stages": found,
+        "waiting": [one for one in found if one.shape and not one.drawn],
+        "unnumbered": sum(one.unnumbered for one in found),
+        "numbered": sum(one.numbered for one in found),
+        "wrestled": sum(one.wrestled for one in found),
+        "loads": mat_loads(tournament),
         "divisions": tournament.divisions.all(),
         "every": every,
         "numbers": numbers,
@@ -65,11 +66,11 @@ def weight(request: HttpRequest, tournament: Tournament, weight: str) -> HttpRes
     if carried(request, back, lambda call: take_back_draw(call=call, weight=at, **back.values)):
         messages.success(request, _("The draw of %(weight)s is taken back.") % {"weight": at.label})
         return redirect("desk-draw-weight", tournament.slug, at.key)
-    stages = queries.stages(tournament)
+    found = stages(tournament)
     shown = {
         "tournament": tournament,
-        "stages": stages,
-        "stage": next(one for one in stages if one.weight.pk == at.pk),
+        "stages": found,
+        "stage": next(one for one in found if one.weight.pk == at.pk),
         "lines": queries.starters(at),
         "told": draw_told(at),
         "begun": begun_at(at) if at.locked else "",
@@ -92,7 +93,7 @@ def mats(request: HttpRequest, tournament: Tournament) -> HttpResponse:
         return redirect(f"{page}?mat={only}" if only else page)
     shown = {
         "tournament": tournament,
-        "loads": queries.mat_loads(tournament),
+        "loads": mat_loads(tournament),
         "only": only,
         "bouts": queries.to_come(tournament, only) if only else (),
         "chosen": chosen,

@@ -34,6 +34,7 @@ from seeding.entries.queries.groups import is_group
 from seeding.entries.views.desk import carried, desk, posted
 from seeding.journal.api import text_of
 from seeding.journal.core.errors import Refusal
+from seeding.journal.models import Act
 from seeding.journal.services import Call
 from seeding.journal.views import call_of
 
@@ -75,10 +76,17 @@ def entry(request: HttpRequest, tournament: Tournament, key: str) -> HttpRespons
         case = form.cases[0]
         needs = about.phase is Phase.DRAWN and case.remedy is not Remedy.WITHDRAW
         done = DoneForm.of(posted(request, DO), needs_reason=needs)
-        if carried(request, done, lambda call: take_out(call=call, case=case, **said(done))):
+
+        def act(call: Call) -> Act:
+            return form.beside(lambda: take_out(call=call, case=case, **said(done)))
+
+        def seen(call: Call) -> Follows:
+            return form.beside(lambda: look_at_cases(call, [case]))
+
+        if carried(request, done, act):
             messages.success(request, _("Done: %(name)s.") % {"name": full_name(row)})
             return redirect("desk-entries", tournament.slug, row.weight_class.key)
-        look = Look.under(request, done, row.version, lambda call: look_at_cases(call, [case]))
+        look = Look.under(request, done, row.version, seen)
         shown |= {"look": look, "done": done}
     return render(request, "results/desk/late_entry.html", shown)
 

@@ -76,10 +76,14 @@ def apply(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     if people and form.is_bound and form.is_valid():
         cases = form.cases
         done = DoneForm.of(posted(request, DO), needs_reason=_redrawn(cases))
-        if carried(request, done, lambda call: _apply(call, tournament, cases, done)):
+        if carried(
+            request, done, lambda call: form.beside(lambda: _apply(call, tournament, cases, done))
+        ):
             messages.success(request, _("The weigh-in is applied."))
             return redirect("desk-weigh-in", tournament.slug)
-        look = Look.under(request, done, 0, lambda call: look_at_cases(call, cases))
+        look = Look.under(
+            request, done, 0, lambda call: form.beside(lambda: look_at_cases(call, cases))
+        )
         shown |= {"look": look, "done": done}
     return render(request, "results/desk/weigh_in_apply.html", shown)
 

@@ -61,7 +61,7 @@ def front(request: HttpRequest, tournament: Tournament, gates: Gates) -> Page:
     context = {
         "commitment": commitment_of(tournament),
         "mats": mats,
-        "rounds": floor.rounds_now(mats, bouts),
+        "rounds": floor.rounds_now(mats, [one for sheet in drawn for one in sheet.real]),
         "latest": floor.latest(bouts, LATEST),
         "races": [(one, one.teams[:LEADING]) for one in told if one.teams],
         "weights": _weights(tournament, gates, drawn, people),

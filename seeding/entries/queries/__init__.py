@@ -41,6 +41,11 @@ def division(of: Tournament, key: str) -> Division:
     return Division.objects.filter(tournament=of, key=key).first() or _missing("division", key)
 
 
+def of_own_places(of: Division) -> QuerySet[WeightClass]:
+    """The weights whose number of places is not that of their division's settings."""
+    return WeightClass.objects.filter(division=of).exclude(places=of.snapshot["bracket"]["places"])
+
+
 def team(of: Tournament, key: str) -> Team:
     """The team of a tournament by its key."""
     return Team.objects.filter(tournament=of, key=key).first() or _missing("team", key)

@@ -1,5 +1,6 @@
 """Divisions and weights."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -8,6 +9,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.text import slugify
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from seeding.entries import queries
 from seeding.entries.core.overrides import single, value_of, written
@@ -162,12 +164,28 @@ def division(request: HttpRequest, tournament: Tournament, key: str) -> HttpResp
         return remove_division(call=call, division=row)
 
     if carried(request, form, change):
-        return _back(request, tournament, _("Saved."))
+        own = _of_own_places(queries.of_own_places(queries.division(tournament, key)))
+        return _back(request, tournament, f"{_('Saved.')} {own}".strip())
     if carried(request, gone, remove):
         return _back(request, tournament, _("The division is removed."))
     page: dict[str, Any] = {"tournament": tournament, "division": row, "form": form, "gone": gone}
     page["settings"] = written({name: value_of(row.snapshot, name) for name in names(row.snapshot)})
+    places = queries.of_own_places(row)
+    page |= {"own_places": _of_own_places(places), "undrawn": places.filter(locked=False)}
     return render(request, "entries/division.html", page)
+
+
+def _of_own_places(rows: Iterable[WeightClass]) -> str:
+    """In words how many weights keep which places of their own; nothing where none does."""
+    own = [row.places for row in rows]
+    if not own:
+        return ""
+    text = ngettext(
+        "%(n)d weight has its own number of places (%(places)s): it stands.",
+        "%(n)d weights have their own number of places (%(places)s): these stand.",
+        len(own),
+    )
+    return text % {"n": len(own), "places": ", ".join(map(str, sorted(set(own))))}
 
 
 def _back(request: HttpRequest, tournament: Tournament, word: str) -> HttpResponse:

@@ -76,3 +76,30 @@ def test_settings_stand_once_a_weight_is_drawn() -> None:
     assert answer.content.decode().count(told) == 2  # the refusal, and the hint at the field
     assert "readonly" in client.get(page).content.decode()
     assert Division.objects.get().settings == {"bracket.places": 6}
+
+
+def test_weights_with_places_of_their_own_are_told_to_stand() -> None:
+    """They were made under the old number; saving another changes none of them."""
+    tournament = spring()
+    client = owner(tournament)
+    page = address("desk-division", "open")
+    count = tournament.weights.count()
+    assert "number of places" not in client.get(page).content.decode()
+    sent = {"do": "edit", "name": "Open", "settings": "bracket.places = 6"}
+    told = f"{count} weights have their own number of places (8): these stand."
+    assert f"Saved. {told}" in client.post(page, sent, follow=True).content.decode()
+    shown = client.get(page).content.decode()
+    assert f'{told} <a href="{address("desk-weights")}#d-open">' in shown
+    assert set(tournament.weights.values_list("places", flat=True)) == {8}
+    tournament.weights.exclude(key="125").update(places=6)
+    one = "1 weight has its own number of places (8): it stands."
+    assert one in client.get(page).content.decode()
+    tournament.weights.filter(key="125").update(locked=True)
+    drawn = client.get(page).content.decode()
+    assert one in drawn
+    assert "Change them" not in drawn
+    tournament.weights.update(locked=False)
+    tournament.weights.update(places=6)
+    saved = client.post(page, sent, follow=True).content.decode()
+    assert "Saved." in saved
+    assert "number of places" not in saved
