@@ -12,8 +12,8 @@ LEAST, FULL = 30, 10_000
 """In a full run everything that can happen in a format happens in so many tournaments at least."""
 
 USUAL = 10 * LEAST
-"""A round is left so often where so many tournaments of its format have it. The others are there
-by an accident of few: a field that grew, places beyond those of most.
+"""A round is left so often where it comes up in so many tournaments of its format. The others come
+up by an accident of few: a field that grew, places beyond those of most, a challenge.
 """
 
 
@@ -21,7 +21,7 @@ by an accident of few: a field that grew, places beyond those of most.
 class Coverage:
     """Counted in tournaments; rounds, over all fields of a format, in those who left.
 
-    `there`: in how many tournaments a round was.
+    `there`: in how many tournaments a bout of a round came up to be wrestled.
     """
 
     count: int = 0
@@ -63,7 +63,7 @@ class Coverage:
         for at, row in enumerate(ROWS):
             cells = (self.cells[at, one] if one in row.events else "-" for one in Event)
             yield f"{row.name:<{width}}{self.rows[at]:>6}" + "".join(f"{one:>5}" for one in cells)
-        yield "How many left before a round (of how many tournaments that had it), by format:"
+        yield "How many left before a round (of how many tournaments in which it came up):"
         for name in dict.fromkeys(row.format for row in ROWS):
             found = [(code, n) for (one, code), n in self.rounds.items() if one == name]
             listed = ", ".join(

@@ -28,13 +28,14 @@ from tests.audit.outcomes import any_outcome, side
 CORRECTIONS = (Event.CORRECTED, *CHOICES)
 RULINGS = (*SEATS, Event.RULED_RESULT, Event.RULED_PLACE)
 BETWEEN = (Event.LATE_CHANGE, *CORRECTIONS, *RULINGS)
-LATE = 0.6
+LATE, FEW = 0.7, 3
 LEAVING = [str(one) for one in Withdrawal.Kind if one is not Withdrawal.Kind.MISCONDUCT]
 
 
 @dataclass
 class Day:
-    """`happened`: how often what happened. `rounds`: how many left before which round."""
+    """`happened`: how often what happened. `rounds`: how many left before which round; none where
+    a bout of it was ready and nobody did."""
 
     case: Case
     chance: Random
@@ -57,7 +58,6 @@ class Day:
         day = cls(case, chance, hall, waiting, [])
         day.happened[Event.SCRATCH] += more
         codes = list(dict.fromkeys(key.round for key in hall.built.bouts))
-        day.rounds.update(dict.fromkeys(codes, 0))
         day.targets = _targets(chance, hall, codes, case.row.leavers)
         if Event.NO_SHOW in waiting:
             waiting.remove(Event.NO_SHOW)
@@ -76,6 +76,7 @@ class Day:
             ready = self.hall.ready()
             if not ready and not self._between(at_end=True, often=1.0):
                 break
+            self.rounds.update(dict.fromkeys((bout.round for bout in ready), 0))
             if ready:
                 self._wave(ready)
             turn += 1
@@ -181,14 +182,14 @@ class Day:
 
 
 def _targets(chance: Random, hall: Hall, codes: list[str], leavers: int) -> list[str]:
-    """The rounds before which somebody leaves: many, or one of the last alone.
+    """The rounds before which somebody leaves: of all, or a few behind the first loss.
 
     Behind many who left, few bouts for the lower places are wrestled at all.
     """
     rounds = (hall.round_of(key) for key in hall.built.bouts)
-    late = {one.code: 0 for one in rounds if one.code != "1st" and (one.placing or one.needed)}
+    late = {one.code: 0 for one in rounds if one.section is Section.CONSOLATION or one.needed}
     if late and chance.random() < LATE:
-        return [chance.choice(list(late))]
+        return chance.sample(list(late), min(len(late), FEW))
     return chance.sample(codes, min(len(codes), leavers))
 
 

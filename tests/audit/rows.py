@@ -61,7 +61,10 @@ def _small() -> Iterator[Row]:
     }
     pools: Mapping[str, Setting] = {"bracket.two_pools": [6, 7], "bracket.round_robin_up_to": 5}
     yield Row("one bout", "2", (2,), one, 16, events=ANYWHERE, leavers=2, planned=2, turns=3)
-    yield Row("best of three", "2", (2,), three, 16, events=ANYWHERE, leavers=2, planned=2, turns=3)
+    yield Row(
+        "best of three", "2", (2,), three, 16, events=ANYWHERE, leavers=2, planned=2, turns=3,
+        often=(Event.WITHDRAWAL,),
+    )  # fmt: skip
     for entrants in (3, 4, 5):
         yield Row(
             "round robin", str(entrants), (entrants,), one, 16, events=ANYWHERE, leavers=3,
@@ -78,13 +81,14 @@ def _small() -> Iterator[Row]:
 def _eliminations() -> Iterator[Row]:
     for name, (way, most) in WAYS.items():
         settings = {**NO_SMALL, **way}
+        often = (*MORE, Event.NOBODY_WINS_A_FINAL) if name.startswith("nobody") else MORE
         plain = {**settings, "bracket.pigtails_up_to": 0}
         tails = {**settings, "bracket.pigtails_up_to": 4}
-        yield Row(name, "8 lines", (5, 6, 7, 8, 8), plain, min(most, 8), leavers=4, often=MORE)
-        yield Row(name, "16 lines", tuple(range(9, 17)), plain, most, leavers=6, often=MORE)
-        yield Row(name, "pigtails", (9, 10, 11, 12), tails, min(most, 8), leavers=6, often=MORE)
+        yield Row(name, "8 lines", (5, 6, 7, 8, 8), plain, min(most, 8), leavers=4, often=often)
+        yield Row(name, "16 lines", tuple(range(9, 17)), plain, most, leavers=6, often=often)
+        yield Row(name, "pigtails", (9, 10, 11, 12), tails, min(most, 8), leavers=6, often=often)
         thirty = (17, 18, 20, 24, 29, 32)
-        yield Row(name, "32 lines", thirty, plain, most, leavers=8, often=MORE)
+        yield Row(name, "32 lines", thirty, plain, most, leavers=8, often=often)
     large = {**NO_SMALL, **WAYS["everyone"][0], "bracket.pigtails_up_to": 1}
     yield Row("everyone", "33 and more", (33, 33, 33, 40, 64), large, 16, leavers=8, often=MORE)
 
