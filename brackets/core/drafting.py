@@ -89,14 +89,16 @@ def _fit(bracket: Bracket, played: Played, ruling: SeatRuling) -> SeatRuling:
     """The ruling; refused where it says nothing new, or turns the order of bouts round."""
     if not ruling.ways:
         raise RulingUnfit("in bout {bout} it is so already", bout=ruling.bout)
-    for entry, ahead, done in out_of_turn(played((ruling,)), ruling.ways):
-        raise RulingUnfit(
-            "{who} has wrestled bout {done}, which comes after bout {ahead}; undo the result of "
-            "{done} first",
-            who=entry,
-            done=done,
-            ahead=ahead,
-        )
+    before = out_of_turn(bracket, played(()))
+    for who, (ahead, done) in out_of_turn(bracket, played((ruling,))).items():
+        if who not in before:
+            raise RulingUnfit(
+                "{who} has wrestled bout {done}, which comes after bout {ahead}; undo the result "
+                "of {done} first",
+                who=who,
+                done=done,
+                ahead=ahead,
+            )
     return ruling
 
 

@@ -249,23 +249,22 @@ def adrift(bracket: Bracket, standing: Standing) -> tuple[str, ...]:
     return tuple(found)
 
 
-def out_of_turn(
-    standing: Standing, ways: Iterable[Seating]
-) -> Iterator[tuple[str, BoutKey, BoutKey]]:
-    """Whom these bring to an open bout before one that he has wrestled: he, and the two bouts.
+def out_of_turn(bracket: Bracket, standing: Standing) -> dict[str, tuple[BoutKey, BoutKey]]:
+    """Who stands in an open bout before one that he has wrestled, pools apart: the two bouts.
 
-    He could not leave the weight then without losing what he has wrestled.
+    He could not leave the weight without losing what he has wrestled.
     """
-    order = list(standing.bouts)
-    for way, entry in ((one.way, one.entry) for one in ways):
-        there = standing.bouts[way.bout]
-        if isinstance(way, From) or entry not in there.sides or there.status not in AHEAD:
+    found: dict[str, tuple[BoutKey, BoutKey]] = {}
+    ahead: dict[Occupant, BoutKey] = {}
+    for key, state in standing.bouts.items():
+        if bracket.round_of(key).section is Section.POOL:
             continue
-        for state in (standing.bouts[key] for key in order[order.index(way.bout) :]):
-            wrestled = state.status is Status.DECIDED and not (state.implied or state.ruled)
-            if wrestled and entry in state.sides:
-                yield entry, way.bout, state.key
-                break
+        if state.status in AHEAD:
+            ahead = dict.fromkeys(state.sides, key) | ahead
+        elif state.status is Status.DECIDED and not (state.implied or state.ruled):
+            for side in (one for one in state.sides if isinstance(one, str) and one in ahead):
+                found.setdefault(side, (ahead[side], key))
+    return found
 
 
 def in_two(bracket: Bracket, standing: Standing) -> dict[str, tuple[BoutKey, ...]]:

@@ -3,10 +3,11 @@
 import pytest
 
 from brackets.core.drafting import WantedAdvance, draft
+from brackets.core.errors import RulingUnfit
 from brackets.core.graph import BoutKey
 from brackets.core.progress import play
 from brackets.core.replay import Choice
-from brackets.core.rulings import Rulings
+from brackets.core.rulings import Rulings, Seating, SeatRuling
 from brackets.core.sources import Seat
 from brackets.core.standing import Standing, Status, Vacancy, Verdict
 from tests.brackets.core.books import bracket, rules
@@ -56,3 +57,16 @@ def test_who_waits_for_the_man_who_beat_him_leaves_that_way_when_ruled_to_anothe
         for after in (play(built, later, used), play(built, later, used, rulings=(ruling,)))
     ]
     assert stands == [{back[0]}, {there.bout}]
+
+
+def test_nobody_is_given_a_bout_before_one_that_he_has_wrestled() -> None:
+    """1 had a bye, has his semifinal by a ruling and won it; now 7 is ruled into the bye."""
+    built = bracket(7, 6)
+    seat = SeatRuling(SF1, (Seating(Seat(SF1, 0), "1"),), whole=False)
+    results = told(by_seeds(built, rules(), "QF")) | {SF1: Verdict(0)}
+
+    def played(more: Rulings) -> Standing:
+        return play(built, results, rules(), rulings=(seat, *more))
+
+    with pytest.raises(RulingUnfit, match="1 has wrestled bout SF-1, which comes after bout QF-1"):
+        draft(built, played, WantedAdvance(Seat(QF1, 1), "7"))
