@@ -11,7 +11,8 @@ from brackets.queries import bout_named
 from results.api.shown import Shown, shown, told
 from results.models import Result
 from results.queries.floor import numbered
-from results.queries.sheets import Seen, Sheet, sheets
+from results.queries.seen import Seen
+from results.queries.sheets import Sheet, sheets
 from results.queries.told import results_of, versions_of
 from results.serializers.bouts import (
     BoutDocumentSerializer,

@@ -16,6 +16,7 @@ register.filter(rulings_made)
 register.filter(words.awaited)
 register.filter(words.awaited_brief)
 register.filter(words.needed_words)
+register.filter(words.overruled_words)
 register.filter(words.span_words)
 
 
