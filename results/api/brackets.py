@@ -13,7 +13,8 @@ from results.api.shown import Shown, shown, told
 from results.core.errors import BoutVoid
 from results.models import Result
 from results.queries.floor import numbered
-from results.queries.sheets import Seen, Sheet, sheets
+from results.queries.seen import Seen
+from results.queries.sheets import Sheet, sheets
 from results.queries.told import results_of, versions_of
 from results.serializers.bouts import (
     BoutDocumentSerializer,

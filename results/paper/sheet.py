@@ -13,9 +13,9 @@ from results.queries.drawing import Drawing
 from results.queries.papers import Paper
 from results.queries.people import Person
 from results.queries.ruled import Ruled
-from results.queries.sheets import Seen, Side
+from results.queries.seen import Seen, Side
 from results.queries.sheets import Sheet as WeightSheet
-from results.queries.words import awaited, needed_words, span_words
+from results.queries.words import awaited, needed_words, overruled_words, span_words
 from seeding.entries.models import Tournament
 from seeding.journal.paper import (
     Block,
@@ -135,7 +135,7 @@ def _told(one: Between) -> str:
 def _between(one: Between) -> str:
     if one.bout.decided:
         word = _("won") if one.won else _("lost")
-        return f"{word} {one.bout.result}" if one.bout.result else _("nobody won")
+        return f"{word} {one.bout.decision}" if one.bout.decision else _("nobody won")
     if one.bout.spared:
         return _("not needed")
     return _("bout %(number)s") % {"number": one.bout.number} if one.bout.number else ""
@@ -166,7 +166,7 @@ def _stands(side: Side) -> str:
 
 def _row(bout: Seen) -> list[str]:
     names = [_stands(side) for side in bout.sides]
-    result = bout.result
+    result = " ".join(filter(None, (bout.decision, overruled_words(bout))))
     if bout.spared:
         result = _("not needed")
     elif bout.unsure and bout.round.needed:

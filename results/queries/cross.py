@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from brackets.core.graph import Format, Pool, Ranked
 from results.queries.people import Person
-from results.queries.sheets import Seen, Sheet, Side
+from results.queries.seen import Seen, Side
+from results.queries.sheets import Sheet
 
 Met = tuple[Seen, Side]
 ALL_POOL = (Format.ROUND_ROBIN, Format.BEST_OF_THREE)

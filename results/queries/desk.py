@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from django.db.models import QuerySet
+from django.utils.translation import gettext as _
 
 from brackets.core.graph import BoutKey, Bracket, Line, Round
 from brackets.models import Bout, Drawn
@@ -12,6 +13,7 @@ from results.core.outcomes import MANNERS, Kind, notation
 from results.models import Result
 from results.queries.coming import Coming
 from results.queries.implied import implied_kinds
+from results.queries.overruled import Overruled
 from seeding.entries.models import Entry, Tournament
 
 OPEN = (Bout.Status.READY, Bout.Status.WAITING)
@@ -35,6 +37,11 @@ class DeskSide:
     @property
     def name(self) -> str:
         return full_name(self.entry) if self.entry else ""
+
+    @property
+    def forms(self) -> tuple[str, ...]:
+        """The name of who stands here from its longest form to its shortest."""
+        return (self.name, self.entry.wrestler.family) if self.entry else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +71,16 @@ class DeskBout:
         if self.result:
             return notation(self.result.outcome)
         return MANNERS[self.implied].notation if self.implied else ""
+
+    @property
+    def overruled(self) -> Overruled | None:
+        """The result that a ruling went before."""
+        return Overruled.of(self.row, self.result)
+
+    @property
+    def decision(self) -> str:
+        """What decided it, in little room: its result, or a ruling in its place."""
+        return _("by ruling") if self.overruled else self.written
 
     @property
     def winner(self) -> DeskSide | None:

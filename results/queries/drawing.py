@@ -7,7 +7,8 @@ from django.utils.translation import gettext as _
 
 from brackets.core.layout import Box, Connector, Layout, Stub, layout
 from brackets.core.parts import Part, parts
-from results.queries.sheets import Seen, Sheet, Side
+from results.queries.seen import Seen, Side
+from results.queries.sheets import Sheet
 
 LEAST = 1260.0  # a small bracket is not blown up to the width of the page
 INSET = 6.0
@@ -63,10 +64,10 @@ class BoxDrawn:
 
     @property
     def remark(self) -> str:
-        """The result, or whether the bout is needed."""
+        """What decided it, or whether it is needed."""
         if self.bout.spared:
             return _("not needed")
-        return _("if needed") if self.bout.unsure else self.bout.result
+        return _("if needed") if self.bout.unsure else self.bout.decision
 
     @property
     def part(self) -> str:

@@ -4,7 +4,8 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from results.queries.sheets import Seen, Sheet
+from results.queries.seen import Seen
+from results.queries.sheets import Sheet
 from seeding.entries.models import Tournament
 
 NEXT = 3

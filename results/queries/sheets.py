@@ -7,7 +7,7 @@ from itertools import chain
 
 from django.utils.translation import gettext as _
 
-from brackets.core.graph import BoutKey, Bracket, Exit, Line, Round, Source
+from brackets.core.graph import BoutKey, Bracket, Exit
 from brackets.core.progress import play
 from brackets.core.standing import BoutState, Status, to_wrestle
 from brackets.models import Bout, Drawn, Placing
@@ -18,81 +18,11 @@ from results.models import Result
 from results.queries.coming import Coming
 from results.queries.gates import Gates
 from results.queries.implied import implied_kinds
+from results.queries.overruled import Overruled
 from results.queries.people import People, Person
 from results.queries.ruled import Against, Ruled, Voided, marked
+from results.queries.seen import Seen, Side
 from seeding.entries.models import Tournament, WeightClass
-
-
-@dataclass(frozen=True, slots=True)
-class Side:
-    """One side of a bout, 0 the top one.
-
-    `taken`: somebody stands here, `person` only where he is published. `empty`: nobody will come.
-    `came` is what the bracket feeds the side by, `coming` the same with byes looked through.
-    """
-
-    slot: int
-    person: Person | None
-    taken: bool
-    empty: bool
-    won: bool
-    came: Source
-    coming: Coming
-
-    @property
-    def line(self) -> int | None:
-        return self.came.number if isinstance(self.came, Line) else None
-
-
-@dataclass(frozen=True, slots=True)
-class Seen:
-    """A bout as published; while results are closed, as the draw alone makes it.
-
-    `result` is in the rule book's notation. `winner_to`, `loser_to`: the bouts that follow;
-    `loser_may_to`: where the loser goes if the man who beat him goes on.
-    `rulings`: the numbers of those that are about it, or about a place that it gives.
-    """
-
-    pk: int
-    key: BoutKey
-    weight: WeightClass
-    round: Round
-    number: int | None
-    mat: str
-    status: Status
-    sides: tuple[Side, Side]
-    result: str
-    official: bool
-    at: str
-    winner_to: BoutKey | None
-    loser_to: BoutKey | None
-    loser_may_to: BoutKey | None
-    rulings: tuple[int, ...]
-
-    @property
-    def mark(self) -> str:
-        return marked(self.rulings)
-
-    @property
-    def decided(self) -> bool:
-        return self.status is Status.DECIDED
-
-    @property
-    def open(self) -> bool:
-        return self.status in (Status.READY, Status.WAITING)
-
-    @property
-    def spared(self) -> bool:
-        """Whether it turned out not to be needed."""
-        return self.status is Status.SPARED
-
-    @property
-    def unsure(self) -> bool:
-        """Whether it may still turn out not to be needed."""
-        return self.open and self.round.needed is not None
-
-    def has(self, entry: int) -> bool:
-        return any(side.person and side.person.entry == entry for side in self.sides)
 
 
 @dataclass(frozen=True, slots=True)
@@ -269,6 +199,7 @@ def _seen(
         mat=row.mat,
         status=state.status,
         sides=(_side(built, rows, key, state, 0), _side(built, rows, key, state, 1)),
+        overruled=Overruled.of(row, told) if reading.gates.results else None,
         result=_written(told, reading.implied.get(row.pk) if state.implied else None),
         official=told.state == Result.State.OFFICIAL if told else state.status is Status.DECIDED,
         at=told.received_at.isoformat() if told else "",

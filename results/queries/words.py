@@ -4,9 +4,9 @@ from django.utils.translation import gettext as _
 
 from brackets.core.graph import Beaten, Exit, From, Needed, Ranked
 from brackets.queries.words import round_name
-from results.queries.desk import DeskSide
+from results.queries.desk import DeskBout, DeskSide
 from results.queries.drawing import Span
-from results.queries.sheets import Side
+from results.queries.seen import Seen, Side
 
 
 def awaited(side: Side | DeskSide) -> str:
@@ -40,6 +40,25 @@ def _coming(side: Side | DeskSide, beaten: str) -> str:
             return _("loser of %(bout)s") % bout
         case _:
             return _("winner of %(bout)s") % bout
+
+
+def overruled_words(bout: Seen | DeskBout) -> str:
+    """The result that a ruling went before, with who had won it; "" where there is none."""
+    told = bout.overruled
+    if told is None or not told.written:
+        return ""
+    words = _("wrestled: %(result)s") if told.wrestled else _("entered: %(result)s")
+    if told.winner is None:
+        return words % {"result": told.written}
+    name = _called(bout.sides[told.winner], bout.sides[1 - told.winner])
+    return words % {"result": f"{name} {told.written}"}
+
+
+def _called(side: Side | DeskSide, other: Side | DeskSide) -> str:
+    """The shortest form of a name that is not the opponent's too; his side where it has none."""
+    if not side.forms:
+        return _("green") if side.slot else _("red")
+    return next((form for form in side.forms[::-1] if form not in other.forms), side.forms[0])
 
 
 def ranks() -> tuple[str, ...]:

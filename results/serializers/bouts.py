@@ -8,7 +8,8 @@ from brackets.core.graph import Beaten, BoutKey, Exit, Format, From, Needed, Ran
 from brackets.core.standing import Status
 from results.core.outcomes import MANNERS, RIDING_TIME, Kind, notation, write_time
 from results.models import Result
-from results.queries.sheets import Seen, Sheet, Side
+from results.queries.seen import Seen, Side
+from results.queries.sheets import Sheet
 from results.serializers.persons import PersonSerializer, PlaceSerializer, person_item, place_item
 from seeding.entries.serializers.people import moment
 from seeding.journal.serializers import FollowedPageSerializer, StrictSerializer
@@ -114,6 +115,9 @@ class BoutSerializer(serializers.Serializer[Any]):
     ruled = serializers.BooleanField(
         help_text="A ruling is about it or about a place that it gives; see the rulings."
     )
+    by_ruling = serializers.BooleanField(
+        help_text="A ruling decided it, without its result or against it."
+    )
     version = serializers.IntegerField(required=False)
 
 
@@ -207,6 +211,7 @@ def bout_item(bout: Seen, row: Result | None, *, own: bool, version: int | None 
         "loser_may_to": bout_name(weight, bout.loser_may_to) if bout.loser_may_to else None,
         "needed": str(bout.round.needed) if bout.round.needed else None,
         "ruled": bool(bout.rulings),
+        "by_ruling": bout.overruled is not None,
     }
     return item if version is None else item | {"version": version}
 

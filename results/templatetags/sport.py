@@ -18,6 +18,7 @@ register.filter(foretold.hands)
 register.filter(words.awaited)
 register.filter(words.awaited_brief)
 register.filter(words.needed_words)
+register.filter(words.overruled_words)
 register.filter(words.span_words)
 
 

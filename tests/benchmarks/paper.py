@@ -13,7 +13,8 @@ from results.queries.coming import Coming
 from results.queries.drawing import drawings
 from results.queries.papers import HIGH, WIDE, Paper
 from results.queries.people import Person
-from results.queries.sheets import Seen, Sheet, Side
+from results.queries.seen import Seen, Side
+from results.queries.sheets import Sheet
 from seeding.entries.models import Division, Team, Tournament, WeightClass
 from tests.benchmarks.row import Row
 from tests.brackets.core.books import bracket, rules

@@ -8,6 +8,7 @@ from types import SimpleNamespace
 import pytest
 from django.template.loader import render_to_string
 from django.test import RequestFactory
+from playwright.sync_api import Page
 
 from seeding.journal.forms import ActForm
 
@@ -190,3 +191,12 @@ def test_a_form_puts_its_errors_beside_the_field() -> None:
 @pytest.mark.parametrize("status", ["waiting", "ready", "decided", "bye", "provisional"])
 def test_a_chip_says_its_state(status: str) -> None:
     assert f">{status}</span>" in render_to_string("deploy/_chip.html", {"status": status})
+
+
+@pytest.mark.browser
+def test_a_long_result_wraps_on_a_telephone(phone: Page) -> None:
+    styles = "".join(path.read_text() for path in STYLES)
+    result = "mat 2 by ruling wrestled: Longname Dec 17-12 (SV-1) provisional ruling §1"
+    bout = f'<li><span class="no">9</span><span class="result">{result}</span></li>'
+    phone.set_content(f'<style>{styles}</style><ol class="bouts">{bout}</ol>')
+    assert phone.evaluate("document.documentElement.scrollWidth") <= 390

@@ -8,7 +8,7 @@ from brackets.serializers.verification import verify
 from deploy.scenario.staged import load_demo
 from results.queries.draws import about, draw_told
 from results.serializers.document import dump
-from results.services import draw_every
+from results.services import draw_every, swap_lines
 from seeding.entries.models import Entry, Tournament, WeightClass
 from tests.results.apart import event
 from tests.results.championship import CALL, load
@@ -112,6 +112,40 @@ def test_in_how_many_rounds_team_mates_can_meet(spring: Tournament) -> None:
     assert "No draw keeps them apart longer: that is proven." in seen
     Tournament.objects.update(shows_entries=False)
     assert "Team-mates can meet" not in page("weights/120/")
+
+
+def test_what_was_drawn_is_no_claim_about_lines_that_were_changed(spring: Tournament) -> None:
+    draw_every(call=CALL, tournament=spring)
+    director, desk = signed_in("director", spring), f"{DRAW}weights/120/"
+
+    def pages() -> list[str]:
+        return [" ".join(one.split()) for one in (page("weights/120/"), text(director.get(desk)))]
+
+    weight = WeightClass.objects.get(key="120")
+    for seen in pages():
+        assert "As drawn:" not in seen
+        assert "Its lines were changed since" not in seen
+    for changes in ("1 change", "2 changes"):
+        lines = (1, 3) if changes == "1 change" else (2, 4)
+        swap_lines(call=CALL, weight=weight, lines=lines, reason="x")
+        for seen in pages():
+            assert "<strong>As drawn:</strong> Team-mates can meet at the earliest" in seen
+            assert f"Its lines were changed since ({changes}); what was drawn no longer" in seen
+    for lines in ((1, 3), (2, 4)):
+        swap_lines(call=CALL, weight=weight, lines=lines, reason="back")
+    assert not any("As drawn:" in seen for seen in pages())
+
+
+def test_who_draws_again_is_told_which_lines_are_others_now(spring: Tournament) -> None:
+    draw_every(call=CALL, tournament=spring)
+    note = "lines were changed after the draw; compared are those drawn."
+    assert note not in page("draw/?again=1")
+    weight = WeightClass.objects.get(key="120")
+    swap_lines(call=CALL, weight=weight, lines=(1, 3), reason="x")
+    seen = page("draw/?again=1")
+    assert "everything is the same" in seen
+    assert f"<p>120: {note}</p>" in seen
+    assert f"126: {note}" not in seen
 
 
 def test_a_gap_is_shown_as_one(spring: Tournament) -> None:

@@ -176,6 +176,7 @@ def test_the_file_of_sheets_has_marks_and_legend(
         order_sheets(call=CALL, tournament=tournament)
     drawing = unpacked(Job.objects.get())
     assert drawing.count(">§1<") == 2
+    assert drawing.count(">by ruling<") == 1
     assert "Ruling: " in drawing
     assert REASON not in drawing
 

@@ -103,9 +103,12 @@ def may_write(request: HttpRequest, at: DeskBout) -> bool:
 
 
 def out_after(at: DeskBout) -> DeskSide | None:
-    """The loser of a bout whose kind the rule book takes for the end of his tournament."""
+    """The loser of a bout whose kind the rule book takes for the end of his tournament.
+
+    A ruling that went before the result decides about the end too.
+    """
     loser = at.loser
-    if not (at.result and loser and loser.entry):
+    if not (at.result and loser and loser.entry) or at.overruled:
         return None
     ends = at.result.kind in rules_at(at).results.out_after
     gone = Withdrawal.objects.filter(entry=loser.entry).exists()

@@ -8,7 +8,8 @@ from results.queries.gates import Gates
 from results.queries.people import People, Person
 from results.queries.race import Earned, Standing, earned, races
 from results.queries.ruled import Ruled, Voided
-from results.queries.sheets import Seen, Sheet, sheets
+from results.queries.seen import Seen
+from results.queries.sheets import Sheet, sheets
 from results.views.public.page import Page, public
 from seeding.entries import queries
 from seeding.entries.models import Tournament

@@ -12,7 +12,8 @@ from results.queries.draws import draw_told
 from results.queries.gates import Gates
 from results.queries.pages import listed, weights
 from results.queries.people import People, Person
-from results.queries.sheets import Seen, Sheet, sheets
+from results.queries.seen import Seen
+from results.queries.sheets import Sheet, sheets
 from results.views.public.page import Page, public
 from seeding.entries.models import Tournament, WeightClass
 from seeding.journal.core.errors import NotFound
