@@ -250,20 +250,22 @@ def adrift(bracket: Bracket, standing: Standing) -> tuple[str, ...]:
 
 
 def out_of_turn(bracket: Bracket, standing: Standing) -> dict[str, tuple[BoutKey, BoutKey]]:
-    """Who stands in an open bout before one that he has wrestled, pools apart: the two bouts.
+    """Who stands in an open bout and has wrestled one of a later round, pools apart: both bouts.
 
     He could not leave the weight without losing what he has wrestled.
     """
     found: dict[str, tuple[BoutKey, BoutKey]] = {}
     ahead: dict[Occupant, BoutKey] = {}
     for key, state in standing.bouts.items():
-        if bracket.round_of(key).section is Section.POOL:
+        here = bracket.round_of(key)
+        if here.section is Section.POOL:
             continue
         if state.status in AHEAD:
             ahead = dict.fromkeys(state.sides, key) | ahead
         elif state.status is Status.DECIDED and not (state.implied or state.ruled):
             for side in (one for one in state.sides if isinstance(one, str) and one in ahead):
-                found.setdefault(side, (ahead[side], key))
+                if bracket.round_of(ahead[side]).column < here.column:
+                    found.setdefault(side, (ahead[side], key))
     return found
 
 

@@ -95,6 +95,7 @@ def _seen(
         status=state.status,
         sides=(top, bottom),
         result="",
+        overruled=None,
         official=False,
         at="",
         winner_to=None,

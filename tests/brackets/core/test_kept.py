@@ -70,3 +70,17 @@ def test_nobody_is_given_a_bout_before_one_that_he_has_wrestled() -> None:
 
     with pytest.raises(RulingUnfit, match="1 has wrestled bout SF-1, which comes after bout QF-1"):
         draft(built, played, WantedAdvance(Seat(QF1, 1), "7"))
+
+
+def test_who_lost_in_a_round_can_be_given_another_bout_of_it() -> None:
+    built = bracket(7, 6)
+    lost = {BoutKey("QF", 4): Verdict(1)}
+
+    def played(more: Rulings) -> Standing:
+        return play(built, lost, rules(), rulings=more)
+
+    ruling = draft(built, played, WantedAdvance(Seat(QF1, 1), "7"))
+    after = played((ruling,))
+    assert sides(after, "QF-1") == ["1", "7"]
+    left = play(built, lost, rules(), out={"7": after.behind("7")}, rulings=(ruling,))
+    assert left.bouts[QF1].winner == "1"
