@@ -17,14 +17,15 @@ class ResultsConfig(AppConfig):
     default_auto_field = "django.db.models.BigAutoField"
 
     def ready(self) -> None:
-        """Lend the floors below our readers of rule books, names and numbers of void bouts, and
-        qualifying the page of places."""
+        """Lend the floors below our readers of rule books, names and numbers of void bouts and who
+        is out, and qualifying the page of places."""
         from brackets.queries import FORMER, bout_names  # noqa: PLC0415  models are there only now
         from brackets.services.number import KEPT  # noqa: PLC0415
+        from results.queries.leavers import leavers  # noqa: PLC0415
         from results.queries.ruled import refuse_void, void_bouts  # noqa: PLC0415
         from seeding.entries.queries import NAMERS  # noqa: PLC0415
         from seeding.entries.queries.groups import WAYS_ON  # noqa: PLC0415
-        from seeding.entries.queries.ways import WAYS_OUT, WEIGH_INS  # noqa: PLC0415
+        from seeding.entries.queries.ways import LEAVERS, WAYS_OUT, WEIGH_INS  # noqa: PLC0415
         from seeding.queries.qualifying import WAYS_IN  # noqa: PLC0415
 
         KEPT.append(lambda tournament: void_bouts(tournament).exists())
@@ -33,6 +34,7 @@ class ResultsConfig(AppConfig):
         WAYS_ON.append("desk-regroup")
         WAYS_OUT.append("desk-take-out")
         WEIGH_INS.append("desk-weigh-in")
+        LEAVERS.append(leavers)
         WAYS_IN.append("desk-qualifiers")
         READERS["results"] = ResultRules.from_section
         READERS["team_points"] = TeamPointRules.from_section

@@ -132,6 +132,7 @@ WORDS: Mapping[str, Text] = {
     "failed": gettext_lazy("failed"),
     "ruling": gettext_lazy("ruling"),
     "void": gettext_lazy("void"),
+    "out": gettext_lazy("out"),
 }
 
 

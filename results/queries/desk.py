@@ -13,6 +13,7 @@ from results.core.outcomes import MANNERS, Kind, notation
 from results.models import Result
 from results.queries.coming import Coming
 from results.queries.implied import implied_kinds
+from results.queries.leavers import leavers
 from results.queries.overruled import Overruled
 from seeding.entries.models import Entry, Tournament
 
@@ -21,7 +22,10 @@ OPEN = (Bout.Status.READY, Bout.Status.WAITING)
 
 @dataclass(frozen=True, slots=True)
 class DeskSide:
-    """A side of a bout, 0 the top one: who stands there, else from where somebody comes."""
+    """A side of a bout, 0 the top one: who stands there, else from where somebody comes.
+
+    `out`: that he wrestles no more, and why; told while the bout waits for another.
+    """
 
     slot: int
     entry: Entry | None
@@ -29,6 +33,7 @@ class DeskSide:
     empty: bool
     line: int | None
     coming: Coming
+    out: str
 
     @property
     def taken(self) -> bool:
@@ -117,7 +122,7 @@ def listed(
 
 
 def seen(rows: Iterable[Bout]) -> list[DeskBout]:
-    """These bouts with results and sides; three or four queries whatever their number."""
+    """These bouts with results and sides; three to six queries whatever their number."""
     found = list(rows)
     implied = implied_kinds(found)
     results = {one.bout_id: one for one in Result.objects.filter(bout__in=[b.pk for b in found])}
@@ -133,37 +138,47 @@ def seen(rows: Iterable[Bout]) -> list[DeskBout]:
             "drawn_id", "round", "position", "number"
         )
     }
+    here = {pk for row in found for pk in (row.top_id, row.bottom_id) if pk}
+    around = _Around(numbers, leavers(here))
     return [
         replace(
-            _seen(row, drawn[row.drawn_id], results.get(row.pk), numbers),
+            _seen(row, drawn[row.drawn_id], results.get(row.pk), around),
             implied=implied.get(row.pk),
         )
         for row in found
     ]
 
 
-def _seen(
-    row: Bout,
-    built: Bracket,
-    result: Result | None,
-    numbers: Mapping[tuple[int, BoutKey], int | None],
-) -> DeskBout:
+@dataclass(frozen=True, slots=True)
+class _Around:
+    """The numbers of the bouts of some weights, and why those are out who are."""
+
+    numbers: Mapping[tuple[int, BoutKey], int | None]
+    left: Mapping[int, str]
+
+
+def _seen(row: Bout, built: Bracket, result: Result | None, around: _Around) -> DeskBout:
     return DeskBout(
         row=row,
         round=built.round_of(row.key),
-        sides=(_side(row, built, 0, numbers), _side(row, built, 1, numbers)),
+        sides=(_side(row, built, 0, around), _side(row, built, 1, around)),
         result=result,
         implied=None,
     )
 
 
-def _side(
-    row: Bout, built: Bracket, slot: int, numbers: Mapping[tuple[int, BoutKey], int | None]
-) -> DeskSide:
+def _side(row: Bout, built: Bracket, slot: int, around: _Around) -> DeskSide:
     entry = row.bottom if slot else row.top
-    side = open_side(built, row.key, slot, lambda key: numbers.get((row.drawn_id, key)))
+    side = open_side(built, row.key, slot, lambda key: around.numbers.get((row.drawn_id, key)))
     won = entry is not None and row.winner_id == entry.pk
-    return replace(side, entry=entry, won=won, empty=entry is None and row.status not in OPEN)
+    waits = row.status == Bout.Status.WAITING
+    return replace(
+        side,
+        entry=entry,
+        won=won,
+        empty=entry is None and row.status not in OPEN,
+        out=around.left.get(entry.pk, "") if entry and waits else "",
+    )
 
 
 def open_side(
@@ -178,6 +193,7 @@ def open_side(
         empty=False,
         line=came.number if isinstance(came, Line) else None,
         coming=Coming.of(built, key, slot, number),
+        out="",
     )
 
 

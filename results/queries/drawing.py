@@ -67,7 +67,9 @@ class BoxDrawn:
         """What decided it, or whether it is needed."""
         if self.bout.spared:
             return _("not needed")
-        return _("if needed") if self.bout.unsure else self.bout.decision
+        if self.bout.unsure:
+            return _("if needed")
+        return _("will be a forfeit") if self.bout.forfeit else self.bout.decision
 
     @property
     def part(self) -> str:

@@ -1,5 +1,6 @@
 """Everyone entered as those with a role see them: names in full, own ids, every seed."""
 
+from results.queries.leavers import is_out
 from results.queries.people import People, Person
 from seeding.entries.core.names import initial
 from seeding.entries.models import Entry, Tournament
@@ -9,15 +10,15 @@ def insiders(tournament: Tournament) -> People:
     """One query."""
     rows = Entry.objects.filter(tournament=tournament)
     found = [
-        _person(row)
-        for row in rows.select_related("wrestler", "team", "weight_class").order_by(
-            "weight_class__position", "pk"
-        )
+        _person(row, out=bool(row.out))
+        for row in rows.select_related("wrestler", "team", "weight_class")
+        .annotate(out=is_out(tournament))
+        .order_by("weight_class__position", "pk")
     ]
     return People({one.entry: one for one in found}, {one.key: one for one in found})
 
 
-def _person(row: Entry) -> Person:
+def _person(row: Entry, *, out: bool) -> Person:
     who = row.wrestler
     name = f"{who.given} {who.family}".strip()
     return Person(
@@ -32,4 +33,5 @@ def _person(row: Entry) -> Person:
         team=row.team,
         scoring=row.scoring,
         scratched=row.status != Entry.Status.ENTERED,
+        out=out,
     )

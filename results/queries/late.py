@@ -1,7 +1,7 @@
 """Late changes: who is concerned, what can be done, and what differs when it is done."""
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -15,9 +15,10 @@ from brackets.core.late import ChangeKind, LineChange, changed, free_lines
 from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import line_up
-from results.models import LedgerPart, Result, VoidBout, Withdrawal
+from results.models import LedgerPart, Result, VoidBout
 from results.queries.facts import Facts, facts
 from results.queries.figures import plain
+from results.queries.leavers import leavers
 from results.queries.standing import standing_of
 from seeding.entries.models import Entry, Team, WeightClass
 from seeding.journal.core.chain import canonical
@@ -78,7 +79,7 @@ def pictures(weights: Iterable[WeightClass]) -> tuple[Picture, ...]:
 def _picture(weight: WeightClass) -> Picture:
     rows = Entry.objects.filter(weight_class=weight).select_related("wrestler", "team")
     entries = list(rows.order_by("wrestler__family", "wrestler__given", "pk"))
-    left = dict(Withdrawal.objects.filter(entry__weight_class=weight).values_list("entry", "kind"))
+    left = leavers(row.pk for row in entries)
     names = {row.pk: named(row) for row in entries}
     drawn = Drawn.objects.filter(weight_class=weight).first()
     return Picture(
@@ -90,7 +91,7 @@ def _picture(weight: WeightClass) -> Picture:
             if row.status == Entry.Status.ENTERED
         },
         lines=dict(_lines(drawn, {row.key: names[row.pk] for row in entries})),
-        bouts=dict(_bouts(drawn, names)),
+        bouts=dict(_bouts(drawn, names, left)),
         places=dict(_places(drawn, names)),
         teams=dict(_teams(weight)),
     )
@@ -105,7 +106,7 @@ def named(row: Entry) -> str:
 
 def _standing(row: Entry, left: Mapping[int, str]) -> str:
     if row.pk in left:
-        return _("out: %(why)s") % {"why": Withdrawal.Kind(left[row.pk]).label}
+        return _("out: %(why)s") % {"why": left[row.pk]}
     return str(Entry.Status(row.status).label)
 
 
@@ -115,7 +116,9 @@ def _lines(drawn: Drawn | None, names: Mapping[str, str]) -> Iterator[tuple[str,
         yield str(at), " / ".join(names[key] for key in keys if key)
 
 
-def _bouts(drawn: Drawn | None, names: Mapping[int, str]) -> Iterator[tuple[str, str]]:
+def _bouts(
+    drawn: Drawn | None, names: Mapping[int, str], left: Collection[int]
+) -> Iterator[tuple[str, str]]:
     status = Bout.Status
     for row in Bout.objects.filter(drawn=drawn).order_by("column", "position"):
         called = str(row.key) if row.number is None else f"{row.number} ({row.key})"
@@ -127,6 +130,8 @@ def _bouts(drawn: Drawn | None, names: Mapping[int, str]) -> Iterator[tuple[str,
             told = f"{told}: {status(row.status).label}"
         elif row.winner_id:
             told = f"{told}: {names[row.winner_id]}"
+        elif row.status == status.WAITING and (row.top_id in left or row.bottom_id in left):
+            told = _("%(names)s: will be a forfeit") % {"names": told}
         yield called, told
 
 

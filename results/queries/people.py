@@ -9,6 +9,7 @@ from django.utils.crypto import salted_hmac
 from django.utils.translation import gettext as _
 
 from results.queries.gates import Gates
+from results.queries.leavers import is_out
 from seeding.entries.core.names import Publish, Shown, initial, shown
 from seeding.entries.models import Entry, Team, Tournament, WeightClass
 
@@ -22,7 +23,7 @@ class Person:
     `handle` names him in addresses: his own id, or where his name is not shown in full a code of
     this tournament, because his own id would lead to other tournaments that name him. `brief` fits
     a box of the sheet on screen; paper takes the longest of `forms` that fits. `seed` is None
-    where seeds are not published.
+    where seeds are not published. `out`: he wrestles no more, as far as results are published.
     """
 
     entry: int
@@ -36,6 +37,7 @@ class Person:
     team: Team
     scoring: bool
     scratched: bool
+    out: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +74,7 @@ def _persons(tournament: Tournament, gates: Gates) -> Iterator[Person]:
         Entry.objects.filter(tournament=tournament)
         .exclude(status=Entry.Status.STANDBY)
         .select_related("wrestler", "team", "weight_class")
+        .annotate(out=is_out(tournament))
         .order_by()
     )
     levels, numbers = _levels(rows), _numbers(rows)
@@ -97,6 +100,7 @@ def _persons(tournament: Tournament, gates: Gates) -> Iterator[Person]:
             team=row.team,
             scoring=row.scoring,
             scratched=row.status != Entry.Status.ENTERED,
+            out=bool(row.out) and gates.results,
         )
 
 

@@ -84,6 +84,11 @@ class Seen:
         return self.status in (Status.READY, Status.WAITING)
 
     @property
+    def forfeit(self) -> bool:
+        """Whether it will be a forfeit once it is known who else stands in it."""
+        return self.open and any(side.person and side.person.out for side in self.sides)
+
+    @property
     def spared(self) -> bool:
         """Whether it turned out not to be needed."""
         return self.status is Status.SPARED

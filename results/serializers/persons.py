@@ -22,6 +22,9 @@ class PersonSerializer(serializers.Serializer[Any]):
     name = serializers.CharField(help_text="In full, initials, or a number, as he may be shown.")
     team = serializers.CharField(help_text="The key of the team.")
     seed = serializers.IntegerField(allow_null=True)
+    out = serializers.BooleanField(
+        help_text="He wrestles no more; told where results are published, and never why."
+    )
     entry = serializers.CharField(required=False)
 
 
@@ -100,6 +103,7 @@ def person_item(person: Person | None, *, own: bool) -> Item | None:
         "name": person.name,
         "team": person.team.key,
         "seed": person.seed,
+        "out": person.out,
     }
     return item | {"entry": person.key} if own else item
 

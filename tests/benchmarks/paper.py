@@ -65,7 +65,7 @@ def _person(key: str, weight: WeightClass) -> Person:
     team = Team(key=f"t{key}", name=f"Team {key}", short=f"T{key}")
     name = f"Wrestler Number{key}{weight.label}"
     return Person(
-        int(key), key, weight, key, name, name[9:], (name[9:],), int(key), team, True, False
+        int(key), key, weight, key, name, name[9:], (name[9:],), int(key), team, True, False, False
     )
 
 

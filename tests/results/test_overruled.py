@@ -63,7 +63,8 @@ def row_of(html: str, bout: Bout) -> str:
 
 def box_of(html: str, bout: Bout) -> str:
     """What the box of a bout says in the drawing."""
-    found = re.search(rf'<g class="bout [^>]*data-bout="{bout.key}".*?</g></g>', html, re.DOTALL)
+    box = rf'<g class="bout [^>]*data-bout="{bout.key}".*?(?=<g class="bout|</svg>)'
+    found = re.search(box, html, re.DOTALL)
     assert found
     return words(found[0])
 

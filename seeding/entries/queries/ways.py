@@ -1,4 +1,7 @@
-"""Pages of later apps that the pages of entries lead to; an app adds its own when it is set up."""
+"""What later apps add to the pages of entries, each when it is set up: pages that these lead to,
+and who is out."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from django.urls import reverse
 
@@ -10,6 +13,10 @@ WAYS_OUT: list[str] = []
 """Names of pages on which an entry is taken out, with what follows shown before."""
 
 
+LEAVERS: list[Callable[[Iterable[int]], Mapping[int, str]]] = []
+"""Why those of some entries are out who are, by primary key."""
+
+
 def weigh_ins(tournament: Tournament) -> list[str]:
     """The addresses of the weigh-in's pages."""
     return [reverse(name, args=[tournament.slug]) for name in WEIGH_INS]
@@ -18,3 +25,8 @@ def weigh_ins(tournament: Tournament) -> list[str]:
 def ways_out(tournament: Tournament, entry: Entry) -> list[str]:
     """The addresses where an entry can be taken out."""
     return [reverse(name, args=[tournament.slug, entry.key]) for name in WAYS_OUT]
+
+
+def leavers(entries: Sequence[int]) -> dict[int, str]:
+    """Why those of these entries are out who are, by primary key."""
+    return {pk: why for told in LEAVERS for pk, why in told(entries).items()}

@@ -14,7 +14,7 @@ from seeding.entries import queries
 from seeding.entries.forms.entry import NewEntryForm, WeighInForm
 from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.entries.permissions import Right
-from seeding.entries.queries.ways import weigh_ins
+from seeding.entries.queries.ways import leavers, weigh_ins
 from seeding.entries.services import add_entry, weigh_in
 from seeding.entries.services.entry import Person
 from seeding.entries.views.desk import carried, desk, posted
@@ -25,10 +25,11 @@ from seeding.journal.services import Call
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One entry with the form of its weigh-in."""
+    """One entry with the form of its weigh-in; `out`: why it wrestles no more, if so."""
 
     entry: Entry
     form: WeighInForm
+    out: str
 
 
 @desk(Right.READ)
@@ -83,11 +84,12 @@ def _weigher(line: Line) -> Callable[[Call], Act]:
 
 
 def _lines(request: HttpRequest, weight: WeightClass) -> list[Line]:
-    rows = (
+    rows = list(
         queries.entries(weight.pk)
         .select_related("tournament")
         .order_by(F("seed").asc(nulls_last=True), "wrestler__family", "wrestler__given", "pk")
     )
+    left = leavers([row.pk for row in rows])
     return [
         Line(
             row,
@@ -96,6 +98,7 @@ def _lines(request: HttpRequest, weight: WeightClass) -> list[Line]:
                 initial={"version": row.version},
                 auto_id=f"{row.key}_%s",
             ),
+            left.get(row.pk, ""),
         )
         for row in rows
     ]
