@@ -14,7 +14,7 @@ LEAST = 1260.0  # a small bracket is not blown up to the width of the page
 INSET = 6.0
 SEED, DIGIT = 18.0, 7.0
 MARK, SIGN = 12.0, 7.0  # how high the mark of a ruling is, and how wide a sign in it
-BEYOND = 11.0  # so far it stands out of its box, over the gutter and the margin
+BEYOND = 13.0  # so far it stands out of its box, over the gutter and the margin
 HIGH, WIDE = 26, 10  # rows and columns that are legible on a page of 1280 pixels
 LIFT = 8.0  # headings make room for the number over the first box
 
