@@ -39,8 +39,8 @@ class Replay:
     `chosen`: the bouts about which a choice was needed and made, in running order; a choice that
     was not needed is not among them. `lost`: those about which none is made yet, or none that
     agrees with the other choices; their verdicts do not count. `made`: the rulings that keep two
-    wrestlers in a bout, in the order made. `brought`: each bout that such a
-    ruling keeps, as it stood without it.
+    wrestlers in a bout, in the order made. `brought`: each bout that such a ruling keeps, as it
+    stood without it.
     """
 
     standing: Standing

@@ -9,7 +9,7 @@ from brackets.core.progress import play
 from brackets.core.replay import Choice
 from brackets.core.rulings import Rulings, Seating, SeatRuling
 from brackets.core.sources import Seat
-from brackets.core.standing import Standing, Status, Vacancy, Verdict
+from brackets.core.standing import Standing, Status, Vacancy, Verdict, to_wrestle
 from tests.brackets.core.books import bracket, rules
 from tests.brackets.core.wrestled import by_seeds, replayed, sides, told
 
@@ -28,6 +28,8 @@ def test_a_bout_that_keeps_its_two_has_both_by_the_ruling(choice: Choice) -> Non
     found = replayed(
         EIGHT, given, {key: told.bouts[key].sides for key in given}, rules(), choices={SF1: choice}
     )
+    assert found.without(SF1).sides == ("8", "4")
+    assert found.without(QF1) == found.standing.bouts[QF1]
     (made,) = found.made
     assert {Seat(SF1, 0), Seat(SF1, 1)} <= {one.way for one in made.ways}
     left = {QF1: Verdict(1)} | ({SF1: Verdict(0)} if choice is Choice.STANDS else {})
@@ -68,8 +70,11 @@ def test_nobody_is_given_a_bout_before_one_that_he_has_wrestled() -> None:
     def played(more: Rulings) -> Standing:
         return play(built, results, rules(), rulings=(seat, *more))
 
-    with pytest.raises(RulingUnfit, match="1 has wrestled bout SF-1, which comes after bout QF-1"):
+    with pytest.raises(RulingUnfit, match=r"1 has wrestled bout SF-1, which .* bout QF-1") as unfit:
         draft(built, played, WantedAdvance(Seat(QF1, 1), "7"))
+    people = {"1": "Ives Knoll", SF1: 5, QF1: 1}
+    said = str(unfit.value.called(lambda one: str(people[one])))
+    assert "Ives Knoll has wrestled bout 5, which comes after bout 1; undo the result of 5" in said
 
 
 def test_who_lost_in_a_round_can_be_given_another_bout_of_it() -> None:
@@ -84,3 +89,19 @@ def test_who_lost_in_a_round_can_be_given_another_bout_of_it() -> None:
     assert sides(after, "QF-1") == ["1", "7"]
     left = play(built, lost, rules(), out={"7": after.behind("7")}, rulings=(ruling,))
     assert left.bouts[QF1].winner == "1"
+
+
+@pytest.mark.parametrize(
+    ("status", "planned", "counts"),
+    [
+        (Status.WAITING, True, True),
+        (Status.WAITING, False, False),
+        (Status.READY, False, True),
+        (Status.DECIDED, False, True),
+        (Status.BYE, True, False),
+        (Status.VACANT, True, False),
+        (Status.SPARED, True, False),
+    ],
+)
+def test_what_counts_as_a_bout(status: Status, *, planned: bool, counts: bool) -> None:
+    assert to_wrestle(status, planned=planned) is counts
