@@ -68,7 +68,8 @@ class Known:
         """Whom the leader beat; nobody once there is no leader, or nobody can have met him.
 
         The leader stood in the bout and goes on from it, by its result or by a ruling; while that
-        is open it is open whom he beat.
+        is open it is open whom he beat. By rulings he can stand in several bouts of the round, and
+        in some of them alone.
         """
         leader = self.values[special.by]
         if leader is OPEN and any(self.values[2 * i + 1] is not EMPTY for i in special.bouts):
@@ -80,8 +81,9 @@ class Known:
         for i in (i for i in stood if i not in byes):
             if self.values[2 * i] is OPEN:
                 return OPEN
-            if self.values[2 * i] == leader != self.values[2 * i + 1]:
-                return self.values[2 * i + 1]
+            beaten = self.values[2 * i + 1]
+            if self.values[2 * i] == leader and beaten not in (leader, EMPTY):
+                return beaten
         if byes or not stood:
             self.bare.add(value)
         return EMPTY

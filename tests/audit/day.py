@@ -28,7 +28,7 @@ from tests.audit.outcomes import any_outcome, side
 CORRECTIONS = (Event.CORRECTED, *CHOICES)
 RULINGS = (*SEATS, Event.RULED_RESULT, Event.RULED_PLACE)
 BETWEEN = (Event.LATE_CHANGE, *CORRECTIONS, *RULINGS)
-LATE, FEW = 0.7, 3
+LATE, FEW = 0.6, 3
 LEAVING = [str(one) for one in Withdrawal.Kind if one is not Withdrawal.Kind.MISCONDUCT]
 
 
@@ -104,7 +104,7 @@ class Day:
     @property
     def _often(self) -> float:
         """How likely one of the bouts is the one of which something is to happen."""
-        return max(0.25, 2 / len(self.hall.built.bouts))
+        return max(0.25, 3 / len(self.hall.built.bouts))
 
     def _is_final(self, bout: Bout) -> bool:
         """The bout for 1st; in a pool one of its last two rounds."""

@@ -91,6 +91,19 @@ def test_who_lost_in_a_round_can_be_given_another_bout_of_it() -> None:
     assert left.bouts[QF1].winner == "1"
 
 
+def test_whom_the_leader_beat_counts_also_where_a_ruling_gave_him_a_bye_beside() -> None:
+    """4 beat 5, and has the quarterfinal above as a bye by a ruling; then he is a finalist."""
+    used = rules(wrestleback="finalists", thirds="two")
+    built = bracket(8, 6, used)
+    seats = (Seating(Seat(QF1, 0), "4"), Seating(Seat(QF1, 1), None))
+    alone = SeatRuling(QF1, seats, whole=True)
+    won = told(by_seeds(built, used, "QF"))
+    results = {key: one for key, one in won.items() if key != QF1}
+    after = play(built, results, used, rulings=(alone,))
+    assert (after.bouts[QF1].winner, after.bouts[SF1].winner) == ("4", "4")
+    assert "5" in sides(after, "3rd-1")
+
+
 @pytest.mark.parametrize(
     ("status", "planned", "counts"),
     [
