@@ -162,7 +162,7 @@ def test_sides_and_places_are_ruled(eight: Tournament, director: Client) -> None
     assert "is made" in text(director.post(page, sent, follow=True))
     place = f"{DESK}rulings/places/125/"
     sent = {"do": "look-place", "entry": fifth.key, "place": "3"}
-    assert "1 bouts of this weight are open" in text(director.post(place, sent))
+    assert "bouts still to be decided: 1" in text(director.post(place, sent))
     said = f"1 bout of this weight is open: {number('1st')}. A place can be ruled when all"
     assert said in text(director.get(place))
     wrestle(Bout.objects.select_related("drawn__weight_class__division").get(round="1st"), 0)
