@@ -126,8 +126,8 @@ def _place(bracket: Bracket, standing: Standing, wanted: WantedPlace) -> PlaceRu
     ahead = [state.key for state in standing.bouts.values() if state.status in AHEAD]
     if ahead:
         raise RulingUnfit(
-            f"bouts still to be decided: {len(ahead)}, the first {{bout}}; places can be ruled when "
-            "all are decided",
+            f"bouts still to be decided: {len(ahead)}, the first {{bout}}; places can be ruled "
+            "when all are decided",
             bout=ahead[0],
         )
     own = {entry: place for place, group in standing.places.items() for entry in group}
