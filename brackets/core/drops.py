@@ -1,6 +1,6 @@
 """Where the two sides of a bout that nobody won go."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from brackets.core.graph import Bracket
 from brackets.core.rules import DoubleLoss
@@ -10,16 +10,25 @@ OPEN, EMPTY = Vacancy.OPEN, Vacancy.EMPTY
 
 
 class Drops:
-    """Where the two sides of a bout that nobody won go, by the rule book; see `progress`."""
+    """Where the two sides of a bout that nobody won go, by the rule book; see `progress`.
 
-    def __init__(self, bracket: Bracket, double_loss: DoubleLoss) -> None:
+    `seats`: value to whom a ruling puts there. Where somebody has the seat to which the bout leads,
+    its bottom side has no claim behind it.
+    """
+
+    def __init__(
+        self, bracket: Bracket, double_loss: DoubleLoss, seats: Mapping[int, Occupant]
+    ) -> None:
         self.onward, self.inputs = bracket.wiring.onward, bracket.wiring.inputs
         self.pool = bracket.wiring.pool
         drop = double_loss is DoubleLoss.DROP
         self.dropping = set(_dropping(bracket)) if drop else set()
         self.lines = {bracket.wiring.index[key] for key in bracket.bouts} & self.dropping
         self.inherits = {
-            i: line for i in self.dropping if (line := self.onward[2 * i] | 1) // 2 in self.lines
+            i: line
+            for i in self.dropping
+            if (line := self.onward[2 * i] | 1) // 2 in self.lines
+            and not isinstance(seats.get(2 * i), str)
         }
         self.fallen: list[int] = []
         self.claims: dict[int, str] = {}

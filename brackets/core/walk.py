@@ -65,7 +65,7 @@ def walk(
     """
     wiring, given = bracket.wiring, Given(bracket, rulings)
     absent = _Absent(bracket, out)
-    drops = Drops(bracket, double_loss)
+    drops = Drops(bracket, double_loss, given.seats)
     states: list[BoutState] = []
     values = _begun(bracket)
     given.put(values, range(len(values)))

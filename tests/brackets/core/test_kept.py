@@ -118,3 +118,17 @@ def test_whom_the_leader_beat_counts_also_where_a_ruling_gave_him_a_bye_beside()
 )
 def test_what_counts_as_a_bout(status: Status, *, planned: bool, counts: bool) -> None:
     assert to_wrestle(status, planned=planned) is counts
+
+
+def test_whose_seat_a_ruling_gave_to_another_has_no_line_of_the_bout_that_it_leads_to() -> None:
+    """Nobody won 1 against 8; 6 was ruled into the semifinal, which nobody else comes to."""
+    used = rules(double_loss="drop")
+    seats = (Seating(Seat(SF1, 0), "6"), Seating(Seat(SF1, 1), None))
+    lines = [
+        sides(play(EIGHT, {QF1: Verdict(None)}, used, rulings=rulings), "C2-2")[1]
+        for rulings in (
+            (SeatRuling(SF1, seats[1:], whole=False),),
+            (SeatRuling(SF1, seats, whole=True),),
+        )
+    ]
+    assert lines == ["8", "empty"]
