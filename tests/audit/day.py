@@ -28,7 +28,7 @@ from tests.audit.outcomes import any_outcome, side
 CORRECTIONS = (Event.CORRECTED, *CHOICES)
 RULINGS = (*SEATS, Event.RULED_RESULT, Event.RULED_PLACE)
 BETWEEN = (Event.LATE_CHANGE, *CORRECTIONS, *RULINGS)
-LATE, FEW = 0.6, 3
+LATE, FEW = 0.5, 3
 LEAVING = [str(one) for one in Withdrawal.Kind if one is not Withdrawal.Kind.MISCONDUCT]
 
 
