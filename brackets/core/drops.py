@@ -60,20 +60,17 @@ class Drops:
                 return OPEN
         return EMPTY
 
-    def stopped(self, states: list[BoutState], values: list[Occupant]) -> Iterator[tuple[str, int]]:
-        """Everyone from a fallen bout who has nowhere to go, or does not know yet.
+    def stopped(self, states: Sequence[BoutState]) -> Iterator[tuple[str, int]]:
+        """Everyone from a fallen bout who did not drop from it, or does not know yet.
 
-        Who dropped from it has gone on, also where a ruling then put another in his seat.
+        Who dropped has gone on, also where a ruling then put another in his seat.
         """
         for i in self.fallen:
-            heirs = [values[2 * i + 1], values[self.inherits.get(i, 2 * i + 1)]]
-            if i in self.dropping and not states[i].implied:
-                heirs.append(states[i].sides[0])
-            if self.onward[2 * i] in self.taken:
-                heirs.append(states[i].sides[1])
-            for side in states[i].sides:
-                if isinstance(side, str) and side not in heirs:
-                    yield side, i
+            top, bottom = map(str, states[i].sides)
+            if states[i].implied or i not in self.dropping:
+                yield top, i
+            if self.onward[2 * i] not in self.taken:
+                yield bottom, i
 
 
 def _dropping(bracket: Bracket) -> Iterator[int]:

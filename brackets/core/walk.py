@@ -85,7 +85,7 @@ def walk(
     known.look_up(range(wiring.first_special, len(values)))
     given.put(values, range(wiring.first_special, len(values)))
     lasts = last_bouts(wiring, states)
-    stopped = (one for one in drops.stopped(states, values) if lasts[one[0]] <= one[1])
+    stopped = (one for one in drops.stopped(states) if lasts[one[0]] <= one[1])
     return Walk(
         states=tuple(states),
         values=tuple(values),
