@@ -102,7 +102,7 @@ def _worst(wiring: Wiring, walked: Walk, ruled: Collection[int]) -> tuple[list[i
         for way in (win, loss):
             if way in ruled and walked.states[i].status in AHEAD:
                 ways[way] = NOWHERE
-            elif (seat := wiring.onward[_taking(wiring, walked, way)]) >= 0:
+            elif (seat := wiring.onward[way]) >= 0:
                 ways[way] = seats[seat]
         top, bottom = wiring.inputs[i]
         worst = max(ways[win], ways[loss])
@@ -114,17 +114,6 @@ def _worst(wiring: Wiring, walked: Walk, ruled: Collection[int]) -> tuple[list[i
             if special >= wiring.first_special:
                 ways[special] = NOWHERE if special in ruled else seats[wiring.onward[special]]
     return ways, seats
-
-
-def _taking(wiring: Wiring, walked: Walk, way: int) -> int:
-    """The value by which a way leads on: itself, or the special that took its occupant.
-
-    Who is on a way by a ruling says nothing about where it led those of the bout.
-    """
-    special, occupant = wiring.chances.get(way), walked.values[way]
-    if special is None or way in walked.ruled or not isinstance(occupant, str):
-        return way
-    return special if occupant == walked.values[special] else way
 
 
 def _certain(wiring: Wiring, values: Sequence[Occupant], ways: Sequence[int], way: int) -> bool:
