@@ -1,7 +1,7 @@
 """Which tournament a number stands for: its row, its rule book, its field, what shall happen."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from random import Random
 
 from tests.audit.events import Event
@@ -73,15 +73,15 @@ class Form:
 class Case:
     """A tournament to be made.
 
-    `beside`: the form of a second weight in a division of its own, if there is one. `singly`: every
-    result is an act of its own.
+    `beside`: the forms of further weights, each in a division of its own. `singly`: every result is
+    an act of its own.
     """
 
     seed: int
     number: int
     row: Row
     form: Form
-    beside: Form | None
+    beside: tuple[Form, ...]
     events: tuple[Event, ...]
     singly: bool
 
@@ -96,25 +96,35 @@ def case(seed: int, number: int) -> Case:
     before, at = divmod(number, len(CYCLE))
     row = CYCLE[at]
     form = Form.any(chance, row)
-    small = [one for one in ROWS if max(one.entrants) <= MANY]
-    other = Form.any(chance, chance.choice(small)) if chance.random() < OTHER else None
     return Case(
         seed=seed,
         number=number,
         row=row,
         form=form,
-        beside=other,
+        beside=tuple(_beside(chance)),
         events=_events(chance, row, before * row.turns + CYCLE[:at].count(row)),
         singly=chance.random() < SINGLY,
     )
 
 
-OTHER, MANY = 0.2, 16
-"""The share of tournaments with a second division, and how many are in its weight at most."""
+OTHER, SEVERAL, MANY = 0.2, 0.06, 16
+"""The share of tournaments with a second division, and with four more that wrestle for all places:
+there the numbers go through the rounds of many formats. How many are in their weights at most."""
 
 SINGLY = 0.2
 """The share of tournaments whose results are entered one by one, each a whole act with its row in
 the log; in the others all bouts that are ready are entered, then the weight is settled."""
+
+
+def _beside(chance: Random) -> Iterator[Form]:
+    small = [one for one in ROWS if max(one.entrants) <= MANY]
+    dice = chance.random()
+    if dice < OTHER:
+        yield Form.any(chance, chance.choice(small))
+    elif dice < OTHER + SEVERAL:
+        large = [one for one in small if max(one.entrants) == MANY]
+        for row in (*chance.sample(large, 3), chance.choice(small)):
+            yield replace(Form.any(chance, row), entrants=max(row.entrants), places=row.most)
 
 
 def _switches(chance: Random, book: str) -> dict[str, Setting]:

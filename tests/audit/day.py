@@ -219,9 +219,9 @@ def _drawn(tournament: Tournament, seed: str) -> Drawn:
 
 
 def wrestle_beside(tournament: Tournament, chance: Random) -> None:
-    """The weight beside, where there is one: to its end, without accidents."""
+    """The first of the weights beside, where there is one: to its end, without accidents."""
     rows = Drawn.objects.select_related("weight_class__division", "weight_class__tournament")
-    drawn = rows.filter(weight_class__tournament=tournament, weight_class__key=BESIDE).first()
+    drawn = rows.filter(weight_class__tournament=tournament, weight_class__key=BESIDE[0]).first()
     if not drawn:
         return
     hall, rules = Hall(tournament, drawn, singly=False), rules_of(drawn.weight_class.division)

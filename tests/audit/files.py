@@ -7,8 +7,8 @@ from typing import Any
 
 from tests.audit.case import Case, Form
 
-WEIGHT, BESIDE = "125", "133"
-"""The weight that the case is about, and a second one that sometimes stands beside it."""
+WEIGHT, BESIDE = "125", ("133", "141", "149", "157")
+"""The weight that the case is about, and those that sometimes stand beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,11 +28,11 @@ def begin(case: Case, chance: Random, more: int) -> dict[str, Any]:
     teams = max(2, count // chance.choice((1, 1, 2, 3)))
     seeds = chance.choice((0, count // 2, count, count))
     fields = [Field(WEIGHT, "open", case.form.places, count, seeds)]
-    if case.beside:
-        seeds = chance.randint(0, case.beside.entrants)
-        fields.append(Field(BESIDE, "other", case.beside.places, case.beside.entrants, seeds))
-    elif chance.random() < 0.2:
-        fields.append(Field(BESIDE, "open", case.form.places, chance.choice((2, 3, 4, 5)), 2))
+    for weight, form in zip(BESIDE, case.beside, strict=False):
+        seeds = chance.randint(0, form.entrants)
+        fields.append(Field(weight, f"of-{weight}", form.places, form.entrants, seeds))
+    if not case.beside and chance.random() < 0.2:
+        fields.append(Field(BESIDE[0], "open", case.form.places, chance.choice((2, 3, 4, 5)), 2))
     return {
         "format": "tournament-file",
         "version": 1,
@@ -45,7 +45,10 @@ def begin(case: Case, chance: Random, more: int) -> dict[str, Any]:
         },
         "divisions": [
             _division("open", case.form),
-            *([_division("other", case.beside)] if case.beside else ()),
+            *(
+                _division(f"of-{weight}", form)
+                for weight, form in zip(BESIDE, case.beside, strict=False)
+            ),
         ],
         "teams": [
             {"id": f"t{number}", "name": f"Team {number}", "short": f"T{number}"}

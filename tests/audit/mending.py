@@ -7,7 +7,7 @@ from random import Random
 from brackets.core.drafting import Wanted, WantedAdvance, WantedPlace, WantedResult, WantedSides
 from brackets.core.graph import BoutKey, Section
 from brackets.core.replay import Choice
-from brackets.core.sources import Seat
+from brackets.core.sources import From, Seat
 from brackets.models import Bout
 from results.core.outcomes import Kind, Outcome, Side
 from results.queries.preview import Preview, preview
@@ -28,7 +28,7 @@ CHOICE = {
 CANNOT = frozenset({"ruling-unfit"})
 """What is refused because chance wanted what cannot be ruled; any other refusal is a failure."""
 
-BACK, TRIES = 3, 4
+BACK, TRIES, ODD = 3, 4, 0.4
 
 
 def correct(hall: Hall, chance: Random, event: Event) -> bool:
@@ -125,9 +125,48 @@ def _seats(
     key = chance.choice(soon if soon and chance.random() < 0.7 else keys)
     one, other = chance.sample(entries, 2)
     if event is Event.RULED_ADVANCEMENT:
+        if (odd := list(_odd(hall, chance))) and chance.random() < ODD:
+            return chance.choice(odd)
         nobody = chance.random() < 0.1
         return WantedAdvance(Seat(key, chance.choice((0, 1))), None if nobody else one)
     return WantedSides(key, (one, None if chance.random() < 0.1 else other))
+
+
+def _odd(hall: Hall, chance: Random) -> Iterator[Wanted]:
+    """What seldom comes up by chance: one for who dropped, one for who comes to both sides."""
+    yield from chance.sample(found := list(_dropped(hall, chance)), min(1, len(found)))
+    yield from chance.sample(found := list(_to_both_sides(hall)), min(1, len(found)))
+
+
+def _dropped(hall: Hall, chance: Random) -> Iterator[Wanted]:
+    """The seats behind a bout that nobody won, of those who dropped, for somebody who is out."""
+    bouts = hall.all()
+    ahead = [bout for bout in bouts if bout.status in ("ready", "waiting")]
+    inside = {one for bout in ahead for one in (bout.top_id, bout.bottom_id)}
+    lost = {
+        one
+        for bout in bouts
+        if bout.status == "decided" and not bout.winner_id
+        for one in (bout.top_id, bout.bottom_id)
+    }
+    met = {side.pk: side.key for bout in bouts for side in (bout.top, bout.bottom) if side}
+    out = [key for pk, key in met.items() if pk not in inside]
+    for bout in ahead if out else ():
+        for slot, side in enumerate((bout.top_id, bout.bottom_id)):
+            if side in lost and hall.round_of(bout.key).section is not Section.POOL:
+                yield WantedAdvance(Seat(bout.key, slot), chance.choice(out))
+
+
+def _to_both_sides(hall: Hall) -> Iterator[Wanted]:
+    """Seats that are open, for those of a bout whose winner or loser takes the other side."""
+    by_key = {bout.key: bout for bout in hall.all()}
+    for key, sources in hall.built.sources.items():
+        for slot, source in enumerate(sources):
+            if isinstance(source, From) and by_key[key].status == "waiting":
+                before = by_key[source.bout]
+                for side in (before.top, before.bottom):
+                    if side and before.status == "ready":
+                        yield WantedAdvance(Seat(key, 1 - slot), side.key)
 
 
 def double_disqualification() -> Outcome:

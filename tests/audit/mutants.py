@@ -39,6 +39,8 @@ UNSEEN = (
     "crossings:Exchange.name", "latest:certify", "latest:reached", "latest:Certificate.proven",
     "rulings:adrift", "rulings:in_two", "rulings:placed_twice",  # words of a preview
     "rulings:out_of_turn",  # which rulings are refused
+    "rulings:taking", "rulings:seats", "rulings:stands", "rulings:_last",  # as `drafting`
+    "sources:Round.placing",  # which brackets are refused, and drawings
 )  # fmt: skip
 """Functions of these that no document can show: their tests answer for them."""
 
