@@ -170,19 +170,15 @@ def _in_pools(bracket: Bracket, walked: Walk, ways: Sequence[int]) -> dict[str, 
     """
     wiring = bracket.wiring
     found: dict[str, int] = {}
+    ahead = {special: wiring.first_special + at for at, special in enumerate(wiring.specials)}
     for at, pool in enumerate(bracket.pools):
-        ahead = {
-            special.rank: value
-            for value, special in enumerate(wiring.specials, start=wiring.first_special)
-            if isinstance(special, Ranked) and special.pool == at
-        }
-        if not any(walked.values[value] is Vacancy.OPEN for value in ahead.values()):
+        members = bracket.members(pool)
+        ranks = [ahead.get(Ranked(at, rank)) for rank, _ in enumerate(members, start=1)]
+        if not any(one is not None and walked.values[one] is Vacancy.OPEN for one in ranks):
             continue
         states = [walked.states[wiring.index[key]] for key in pool.bouts]
-        for entry, rank in worst_ranks(bracket.members(pool), states).items():
-            found[entry] = max(
-                ways[ahead[one]] if one in ahead else NOWHERE for one in range(1, rank + 1)
-            )
+        for entry, worst in worst_ranks(members, states).items():
+            found[entry] = max(NOWHERE if one is None else ways[one] for one in ranks[:worst])
     return found
 
 
