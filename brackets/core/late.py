@@ -4,14 +4,15 @@ Every change turns one line-up into another; the changes of a bracket, carried o
 another on the lines as they were drawn, give the lines as they are.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, Self
 
 from brackets.core.errors import LineChangeUnfit
+from brackets.core.graph import Bracket
 from brackets.core.rules import SIZES
-from brackets.core.sources import LineUp
+from brackets.core.sources import Exit, Line, LineUp, Seat
 from seeding.core.lot import Lot
 
 
@@ -175,3 +176,14 @@ def _entries(line: str | tuple[str, str] | None) -> tuple[str, ...]:
     if isinstance(line, tuple):
         return line
     return () if line is None else (line,)
+
+
+def way_up(bracket: Bracket, line: int) -> Iterator[Seat]:
+    """The seats that who starts on a line takes as long as he wins, pools apart."""
+    for key, sides in bracket.sources.items():
+        for slot, source in enumerate(sides):
+            if isinstance(source, Line) and source.number == line and not bracket.pools:
+                seat: Seat | None = Seat(key, slot)
+                while seat:
+                    yield seat
+                    seat = bracket.onward(seat.bout, Exit.WINNER)

@@ -11,10 +11,11 @@ from django.db.models import Q, Sum
 from django.utils.translation import gettext as _
 
 from brackets.core.errors import BoutNotReady
-from brackets.core.late import ChangeKind, LineChange, changed, free_lines
+from brackets.core.late import ChangeKind, LineChange, changed, free_lines, way_up
+from brackets.core.rulings import SeatRuling
 from brackets.core.standing import Standing
 from brackets.models import Bout, Drawn, Placing
-from brackets.queries import line_up
+from brackets.queries import bracket, line_up
 from results.models import LedgerPart, Result, VoidBout
 from results.queries.facts import Facts, facts
 from results.queries.figures import plain
@@ -198,8 +199,19 @@ def usable_lines(drawn: Drawn) -> tuple[int, ...]:
     """The free lines that somebody could still come onto without touching what was wrestled."""
     known = facts(drawn)
     before = standing_of(drawn, known)
-    lines = line_up(drawn.lines)
-    return tuple(at for at in free_lines(lines) if _holds(drawn, known, before, at))
+    return tuple(
+        at
+        for at in free_lines(line_up(drawn.lines))
+        if not led_elsewhere(drawn, known, at) and _holds(drawn, known, before, at)
+    )
+
+
+def led_elsewhere(drawn: Drawn, known: Facts, line: int) -> bool:
+    """Whether a ruling has given away a seat to which wins from a line lead."""
+    ruled = {
+        seating.way for one in known.rulings if isinstance(one, SeatRuling) for seating in one.ways
+    }
+    return any(seat in ruled for seat in way_up(bracket(drawn), line))
 
 
 def _holds(drawn: Drawn, known: Facts, before: Standing, line: int) -> bool:

@@ -13,7 +13,8 @@ from brackets.services import change_lines, lock_bracket
 from results.core.errors import BoutsStand, HasWrestled, LeftBehindByes, RulingNames
 from results.core.rulings import entries_named
 from results.models import LedgerPart, Result, Ruling, VoidBout, Withdrawal
-from results.queries.late import wrestled
+from results.queries.facts import facts
+from results.queries.late import led_elsewhere, wrestled
 from results.services.settle import settle
 from seeding.entries.models import Entry
 from seeding.journal.services import Call
@@ -31,6 +32,8 @@ def lay_lines(call: Call, drawn: Drawn, change: LineChange, reason: str) -> None
     if change.gone:
         change = replace(change, lines=(line_of(line_up(drawn.lines), change.gone),))
     _nobody_wrestled(drawn, change)
+    if change.kind is ChangeKind.FILLED and led_elsewhere(drawn, facts(drawn), change.lines[0]):
+        raise RulingNames(weight=drawn.weight_class.label)
     before = _sides(drawn)
     keys = {row.key for row in Bout.objects.filter(drawn=drawn)}
     LedgerPart.objects.filter(weight_class_id=drawn.weight_class_id).delete()

@@ -43,13 +43,7 @@ def begin(case: Case, chance: Random, more: int) -> dict[str, Any]:
             "time_zone": "America/Chicago",
             "mats": ["1", "2"],
         },
-        "divisions": [
-            _division("open", case.form),
-            *(
-                _division(f"of-{weight}", form)
-                for weight, form in zip(BESIDE, case.beside, strict=False)
-            ),
-        ],
+        "divisions": list(_divisions(case)),
         "teams": [
             {"id": f"t{number}", "name": f"Team {number}", "short": f"T{number}"}
             for number in range(1, teams + 1)
@@ -70,6 +64,12 @@ def begin(case: Case, chance: Random, more: int) -> dict[str, Any]:
 
 def _plain(value: object) -> object:
     return list(value) if isinstance(value, tuple) else value
+
+
+def _divisions(case: Case) -> Iterator[dict[str, Any]]:
+    yield _division("open", case.form)
+    for weight, form in zip(BESIDE, case.beside, strict=False):
+        yield _division(f"of-{weight}", form)
 
 
 def _division(key: str, form: Form) -> dict[str, Any]:

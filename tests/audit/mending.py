@@ -7,7 +7,7 @@ from random import Random
 from brackets.core.drafting import Wanted, WantedAdvance, WantedPlace, WantedResult, WantedSides
 from brackets.core.graph import BoutKey, Section
 from brackets.core.replay import Choice
-from brackets.core.sources import Exit, From, Seat
+from brackets.core.sources import Seat
 from brackets.models import Bout
 from results.core.outcomes import Kind, Outcome, Side
 from results.queries.preview import Preview, preview
@@ -125,7 +125,7 @@ def _seats(
     key = chance.choice(soon if soon and chance.random() < 0.7 else keys)
     one, other = chance.sample(entries, 2)
     if event is Event.RULED_ADVANCEMENT:
-        if (odd := list(_odd(hall, chance))) and chance.random() < ODD:
+        if (odd := list(_dropped(hall, chance))) and chance.random() < ODD:
             return chance.choice(odd)
         nobody = chance.random() < 0.1
         return WantedAdvance(Seat(key, chance.choice((0, 1))), None if nobody else one)
@@ -133,12 +133,6 @@ def _seats(
     if perhaps and chance.random() < ODD:
         key = chance.choice(perhaps)
     return WantedSides(key, (one, None if chance.random() < 0.1 else other))
-
-
-def _odd(hall: Hall, chance: Random) -> Iterator[Wanted]:
-    """What seldom comes up by chance, one of each kind."""
-    for found in (list(_dropped(hall, chance)), list(_to_both_sides(hall)), list(_early(hall))):
-        yield from chance.sample(found, min(1, len(found)))
 
 
 def _dropped(hall: Hall, chance: Random) -> Iterator[Wanted]:
@@ -158,32 +152,6 @@ def _dropped(hall: Hall, chance: Random) -> Iterator[Wanted]:
         for slot, side in enumerate((bout.top_id, bout.bottom_id)):
             if side in lost and hall.round_of(bout.key).section is not Section.POOL:
                 yield WantedAdvance(Seat(bout.key, slot), chance.choice(out))
-
-
-def _to_both_sides(hall: Hall) -> Iterator[Wanted]:
-    """Seats that are open, for those of a bout whose winner or loser takes the other side."""
-    by_key = {bout.key: bout for bout in hall.all()}
-    for key, sources in hall.built.sources.items():
-        for slot, source in enumerate(sources):
-            if isinstance(source, From) and by_key[key].status == "waiting":
-                for entry in _open_sides(by_key[source.bout]):
-                    yield WantedAdvance(Seat(key, 1 - slot), entry)
-
-
-def _early(hall: Hall) -> Iterator[Wanted]:
-    """Seats for winners, for those who are two bouts before them and have not wrestled there."""
-    by_key = {bout.key: bout for bout in hall.all()}
-    for key, sources in hall.built.sources.items():
-        for slot, source in enumerate(sources):
-            if isinstance(source, From) and source.exit is Exit.WINNER:
-                before = (one for one in hall.built.sources[source.bout] if isinstance(one, From))
-                for entry in (side for one in before for side in _open_sides(by_key[one.bout])):
-                    yield WantedAdvance(Seat(key, slot), entry)
-
-
-def _open_sides(bout: Bout) -> list[str]:
-    ready = bout.status == Bout.Status.READY
-    return [side.key for side in (bout.top, bout.bottom) if side and ready]
 
 
 def double_disqualification() -> Outcome:

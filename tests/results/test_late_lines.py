@@ -4,15 +4,17 @@ from dataclasses import replace
 
 import pytest
 
+from brackets.core.drafting import WantedAdvance
 from brackets.core.errors import LineChangeUnfit
-from brackets.core.late import after_all, drawn_rightly, late_line
+from brackets.core.late import after_all, drawn_rightly, free_lines, late_line, way_up
 from brackets.models import LineChange
-from brackets.queries import drawn, line_up
+from brackets.queries import bracket, drawn, line_up
 from brackets.serializers.verification import verify
 from results.core.errors import (
     HasWrestled,
     LeftBehindByes,
     ReasonMissing,
+    RulingNames,
 )
 from results.core.late import Newcomer, Remedy
 from results.models import Withdrawal
@@ -21,6 +23,7 @@ from results.queries.weigh_in import Case
 from results.serializers.document import check_document, dump
 from results.services import (
     enter_late,
+    rule,
     set_cut_off,
     swap_lines,
     take_back_draw,
@@ -102,6 +105,23 @@ def test_the_lot_spares_lines_whose_bouts_are_wrestled(meet: Tournament) -> None
     left = usable_lines(drawn(at(meet)))
     assert len(left) < len(free)
     assert set(left) < set(free)
+
+
+def test_no_late_entry_comes_onto_a_line_whose_way_up_a_ruling_gave_away(meet: Tournament) -> None:
+    """The newcomer's wins would lead nowhere, or who has the bye there would stand in two bouts."""
+    made = drawn(at(meet))
+    line = usable_lines(made)[0]
+    led = {seat.bout.round: seat for seat in way_up(bracket(made), line)}
+    rule(call=CALL, drawn=made, wanted=WantedAdvance(led["SF"], None), reason="x")
+    left = usable_lines(drawn(at(meet)))
+    same_half = {
+        one for one in free_lines(line_up(made.lines)) if led["SF"] in way_up(bracket(made), one)
+    }
+    assert line in same_half
+    assert set(left) == set(free_lines(line_up(made.lines))) - same_half
+    late = LateEntry(meet.teams.get(key="t1"), SUB, line=line)
+    with pytest.raises(RulingNames, match="Take it back first"):
+        enter_late(call=CALL, weight=at(meet), late=late, reason="x")
 
 
 def test_a_late_entry_before_the_draw_is_plain(meet: Tournament) -> None:
