@@ -152,7 +152,7 @@ def plan_thirds(plan: Plan, task: Task) -> None:
         return
     if task.wrestleback is Wrestleback.NOBODY and task.thirds is Thirds.TWO:
         before = plan.rounds["SF"]
-        plan.rounds["SF"] = Round("SF", before.section, 0, loser_place=3, when=before.when)
+        plan.rounds["SF"] = Round("SF", before.section, loser_place=3, when=before.when)
         return
     plan.add(placing(3), paired(plan.losers("SF")))
 
@@ -165,13 +165,13 @@ def plan_title(plan: Plan, task: Task) -> None:
     plan.add(_leaving(task, 2 * last - 2, 3), [(back, beaten)])
     (unbeaten,), (once,) = plan.winners("UF"), plan.winners(f"C{2 * last - 2}")
     plan.add(final(), [(unbeaten, once)])
-    again = Round("1st2", Section.CHAMPIONSHIP, 0, (1, 2), when=(1, 3), needed=Needed.UPSET)
+    again = Round("1st2", Section.CHAMPIONSHIP, (1, 2), when=(1, 3), needed=Needed.UPSET)
     plan.add(again, list(zip(plan.winners("1st"), plan.losers("1st"), strict=True)))
 
 
 def _leaving(task: Task, number: int, place: int) -> Round:
     when = (0, 3) if place == 4 else (0, 10)
-    return Round(f"C{number}", Section.CONSOLATION, 0, loser_place=place, when=when)
+    return Round(f"C{number}", Section.CONSOLATION, loser_place=place, when=when)
 
 
 def plan_places(plan: Plan, task: Task, third: str, fifth: str) -> None:

@@ -61,30 +61,30 @@ class Plan:
 
 def championship(code: str, when: tuple[int, int]) -> Round:
     """A round of the championship side before the final."""
-    return Round(code, CHAMPIONSHIP, 0, when=when)
+    return Round(code, CHAMPIONSHIP, when=when)
 
 
 def consolation(code: str, when: tuple[int, int]) -> Round:
     """A round of the consolation side before a place is at stake."""
-    return Round(code, CONSOLATION, 0, when=when)
+    return Round(code, CONSOLATION, when=when)
 
 
 def placing(place: int) -> Round:
     """The bout for an odd place and the next: 3rd, 5th, ..., 15th."""
     when = (0, LAST_PLACING - (place - 3) // 2)
-    return Round(ordinal(place), CONSOLATION, 0, (place, place + 1), when=when)
+    return Round(ordinal(place), CONSOLATION, (place, place + 1), when=when)
 
 
 def final() -> Round:
     """The bout for 1st."""
-    return Round("1st", CHAMPIONSHIP, 0, (1, 2), when=FINAL)
+    return Round("1st", CHAMPIONSHIP, (1, 2), when=FINAL)
 
 
 def true_place(place: int) -> Round:
     """The bout in which the holder of a place is challenged from below, the best one last."""
     when = (1, 3 - place // 2)
     places = (place, place + 1)
-    return Round(ordinal(place), CONSOLATION, 0, places, when=when, needed=Needed.UNMET)
+    return Round(ordinal(place), CONSOLATION, places, when=when, needed=Needed.UNMET)
 
 
 def ordinal(place: int) -> str:

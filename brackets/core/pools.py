@@ -58,7 +58,7 @@ def plan_best_of_three() -> Grouped:
     sides: Sources = (Line(1), Line(2))
     for number in (1, 2, 3):
         needed = Needed.LEVEL if number == 3 else None
-        one = Round(f"RR{number}", Section.POOL, 0, when=(number - 3, 1), needed=needed)
+        one = Round(f"RR{number}", Section.POOL, when=(number - 3, 1), needed=needed)
         plan.add(one, [sides])
     return Grouped(plan, (Pool((1, 2), tuple(plan.sources)),))
 
@@ -91,6 +91,6 @@ def _grouped(dealt: Sequence[tuple[int, ...]], end: int) -> Grouped:
             for top, bottom in order[number - 1] if number <= len(order) else ():
                 bouts.append((Line(lines[top - 1]), Line(lines[bottom - 1])))
                 keys.append(BoutKey(code, len(bouts)))
-        plan.add(Round(code, Section.POOL, 0, when=(number - end, 1)), bouts)
+        plan.add(Round(code, Section.POOL, when=(number - end, 1)), bouts)
     pools = zip(dealt, members, strict=True)
     return Grouped(plan, tuple(Pool(lines, tuple(keys)) for lines, keys in pools))

@@ -65,7 +65,7 @@ def plan_finalists(plan: Plan, task: Task) -> None:
     fed, rounds = _wrestled(plan, chains, (-1, 3))
     last = list(zip(fed, plan.losers("SF"), strict=True))
     if task.thirds is Thirds.TWO:
-        plan.add(Round("3rd", Section.CONSOLATION, 0, (3, 5), when=(0, 10)), last)
+        plan.add(Round("3rd", Section.CONSOLATION, (3, 5), when=(0, 10)), last)
         return
     code = f"C{rounds + 1}"
     plan.add(consolation(code, (0, 2)), last)

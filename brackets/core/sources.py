@@ -86,19 +86,19 @@ class BoutKey:
 class Round:
     """One round of a bracket; its `code` as above.
 
-    `column`: its place in the running order, from 1. `places`: what winner and loser of a placing
-    bout take, unless a way leads on; None for other rounds. `loser_place`: what a loser takes
-    whose winner goes on. `when`: its time in the running order of all formats and sizes, counted
-    from the end (see `numbering`). `needed`: when it is wrestled, None for always.
+    `places`: what winner and loser of a placing bout take, unless a way leads on; None for other
+    rounds. `loser_place`: what a loser takes whose winner goes on. `when`: its time in the running
+    order of all formats and sizes, counted from the end (see `numbering`). `needed`: when it is
+    wrestled, None for always. `column`: its place in the running order, from 1, once it has one.
     """
 
     code: str
     section: Section
-    column: int
     places: tuple[int, int] | None = None
     loser_place: int | None = None
     when: tuple[int, int] = (0, 0)
     needed: Needed | None = None
+    column: int = 0
 
     @property
     def placing(self) -> bool:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.audit.mutants import mutants, proofs
 from tests.audit.operators import changes
 from tests.audit.overlay import overlay
 
@@ -69,3 +70,8 @@ def test_every_change_of_a_text_is_a_text() -> None:
     source = Path(__file__).read_text()
     for one in list(changes(source))[:40]:
         ast.parse(one.made(source))
+
+
+def test_every_proof_is_of_a_bug_that_can_be_planted() -> None:
+    assert proofs()
+    assert proofs().keys() <= {one.name for one in mutants()}

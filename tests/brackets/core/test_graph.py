@@ -134,7 +134,7 @@ def test_laws_of_chains_and_places() -> None:
 
     back = Wrestleback.FINALISTS
     side = Section.CONSOLATION
-    fifth, seventh = Round("5th", side, 4, (5, 6)), Round("7th", side, 4, (7, 8))
+    fifth, seventh = Round("5th", side, (5, 6), column=4), Round("7th", side, (7, 8), column=4)
     first = Beaten(BoutKey("SF", 1), "QF")
     twice = broken(back, fifth, _5th=(first, loser("QF", 1)))
     assert twice == (
@@ -142,9 +142,9 @@ def test_laws_of_chains_and_places() -> None:
         "This is a fault of the program, please report it."
     )
     assert broken(back, seventh, _7th=(first, loser("QF", 3))).startswith("a place is one more")
-    leads = broken(back, fifth, Round("C1", side, 4), _5th=(loser("3rd", 1), loser("QF", 1)))
+    leads = broken(back, fifth, Round("C1", side, column=4), _5th=(loser("3rd", 1), loser("QF", 1)))
     assert leads.startswith("a first loss leads to the consolation side")
-    assert broken(back, Round("C1", side, 4), _C1=(first, loser("QF", 3))).startswith(
+    assert broken(back, Round("C1", side, column=4), _C1=(first, loser("QF", 3))).startswith(
         "a winner goes on in his section"
     )
 
