@@ -82,8 +82,7 @@ def walk(
         states.append(state)
         values[2 * i], values[2 * i + 1] = _ways_on(states, drops)
         given.put(values, (2 * i, 2 * i + 1))
-    known.look_up(range(wiring.first_special, len(values)))
-    given.put(values, range(wiring.first_special, len(values)))
+    known.look_up(one for one in range(wiring.first_special, len(values)) if wiring.onward[one] < 0)
     lasts = last_bouts(wiring, states)
     stopped = (one for one in drops.stopped(states) if lasts[one[0]] <= one[1])
     return Walk(

@@ -9,7 +9,7 @@ from random import Random
 from brackets.core.graph import Section
 from brackets.models import Bout, Drawn
 from brackets.services import number_bouts
-from results.core.outcomes import Kind, Outcome
+from results.core.outcomes import Kind, Outcome, Side
 from results.models import Withdrawal
 from results.queries.facts import rules_of
 from results.services import adjust, draw_weight
@@ -23,7 +23,7 @@ from tests.audit.files import BESIDE, WEIGHT, begin
 from tests.audit.hall import FIRST, Hall
 from tests.audit.late import change_late
 from tests.audit.mending import correct, double_disqualification, make_ruling
-from tests.audit.outcomes import any_outcome, side
+from tests.audit.outcomes import any_outcome, side, won
 
 CORRECTIONS = (Event.CORRECTED, *CHOICES)
 RULINGS = (*SEATS, Event.RULED_RESULT, Event.RULED_PLACE)
@@ -34,14 +34,15 @@ LEAVING = [str(one) for one in Withdrawal.Kind if one is not Withdrawal.Kind.MIS
 
 @dataclass
 class Day:
-    """`happened`: how often what happened. `rounds`: how many left before which round; none where
-    a bout of it was ready and nobody did."""
+    """`level`: in pools wins are evenly spread. `happened`: how often what happened. `rounds`: how
+    many left before which round; none where a bout of it was ready and nobody did."""
 
     case: Case
     chance: Random
     hall: Hall
     waiting: list[Event]
     targets: list[str]
+    level: bool
     happened: Counter[Event] = field(default_factory=Counter)
     rounds: Counter[str] = field(default_factory=Counter)
 
@@ -55,7 +56,7 @@ class Day:
         drawn = _drawn(tournament, f"{case.seed}/{case.number}")
         waiting: list[Event] = [one for one in case.events if one is not Event.SCRATCH]
         hall = Hall(tournament, drawn, case.singly)
-        day = cls(case, chance, hall, waiting, [])
+        day = cls(case, chance, hall, waiting, [], level=chance.random() < 0.5)
         day.happened[Event.SCRATCH] += more
         codes = list(dict.fromkeys(key.round for key in hall.built.bouts))
         day.targets = _targets(chance, hall, codes, case.row.leavers)
@@ -99,7 +100,14 @@ class Day:
             if self.chance.random() < 0.15:
                 return Outcome(Kind.DOUBLE_DISQUALIFICATION, None, misconduct=True)
             return Outcome(Kind.DISQUALIFICATION, side(self.chance), misconduct=True)
+        if self.level and self.hall.round_of(bout.key).section is Section.POOL:
+            return won(self.chance, self.hall.rules, self._behind(bout))
         return any_outcome(self.chance, self.hall.rules)
+
+    def _behind(self, bout: Bout) -> Side:
+        """The side that has won less so far."""
+        top, bottom = (Bout.objects.filter(winner=one).count() for one in (bout.top, bout.bottom))
+        return side(self.chance) if top == bottom else (1 if top > bottom else 0)
 
     @property
     def _often(self) -> float:

@@ -36,6 +36,7 @@ MODULES = (
 UNSEEN = (
     "formats:_check_line_up", "formats:_pairs",  # which line-ups are refused
     "graph:Bracket.awaited", "graph:Bracket._brings", "graph:Bracket.chance",  # words of a sheet
+    "wiring:_chances",  # for these, the page of rematches, and as `drafting`
     "crossings:Exchange.name", "latest:certify", "latest:reached", "latest:Certificate.proven",
     "rulings:adrift", "rulings:in_two", "rulings:placed_twice",  # words of a preview
     "rulings:out_of_turn",  # which rulings are refused

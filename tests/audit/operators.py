@@ -63,7 +63,8 @@ def changes(source: str) -> Iterator[Change]:
         before, line = ast.unparse(place.node), getattr(place.node, "lineno", 0)
         for which, (name, new) in enumerate(_edits(place.node)):
             after = ast.unparse(ast.fix_missing_locations(new))
-            yield Change(name, line, place.function, before, after, at, which)
+            if after != before:
+                yield Change(name, line, place.function, before, after, at, which)
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +108,8 @@ def _putter(node: ast.AST, name: str, at: int | None) -> Callable[[ast.AST], Non
 def _left_alone(parent: ast.AST, child: ast.AST) -> bool:
     """Refusals, when and with which words; documentation; parameters; the fields of a class."""
     if isinstance(child, ast.Raise | ast.JoinedStr | ast.arguments):
+        return True
+    if isinstance(child, ast.keyword) and child.arg == "strict":
         return True
     if isinstance(child, ast.If) and all(isinstance(one, ast.Raise) for one in child.body):
         return not child.orelse
