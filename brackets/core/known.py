@@ -102,15 +102,13 @@ class Known:
         return True
 
     def need(self, i: int, sides: Sides, *, told: bool) -> Need:
-        """Whether bout i is needed between these sides.
+        """Whether bout i is needed between these sides; of open ones nothing is meant.
 
         A challenge that was wrestled (`told`) stands though the two have met by now.
         """
         needed = self.wiring.needed[i]
         if needed is None:
             return Need.YES
-        if OPEN in sides:
-            return Need.OPEN
         if needed is Needed.LEVEL:
             return self._level(i)
         if needed is Needed.UNMET:

@@ -22,8 +22,8 @@ from tests.audit.events import CHOICES, SEATS, Event
 from tests.audit.files import BESIDE, WEIGHT, begin
 from tests.audit.hall import FIRST, Hall
 from tests.audit.late import change_late
-from tests.audit.mending import correct, double_disqualification, make_ruling
-from tests.audit.outcomes import any_outcome, side, won
+from tests.audit.mending import correct, double_disqualification, dropped, make_ruling
+from tests.audit.outcomes import any_outcome, side, unwon, won
 
 CORRECTIONS = (Event.CORRECTED, *CHOICES)
 RULINGS = (*SEATS, Event.RULED_RESULT, Event.RULED_PLACE)
@@ -100,9 +100,18 @@ class Day:
             if self.chance.random() < 0.15:
                 return Outcome(Kind.DOUBLE_DISQUALIFICATION, None, misconduct=True)
             return Outcome(Kind.DISQUALIFICATION, side(self.chance), misconduct=True)
+        if self._dropping(bout):
+            return unwon(self.chance, self.hall.rules)
         if self.level and self.hall.round_of(bout.key).section is Section.POOL:
             return won(self.chance, self.hall.rules, self._behind(bout))
         return any_outcome(self.chance, self.hall.rules)
+
+    def _dropping(self, bout: Bout) -> bool:
+        """Where both drop and a ruling is to come, more bouts are without winner."""
+        if Event.RULED_ADVANCEMENT not in self.waiting or not self.hall.drops:
+            return False
+        section = self.hall.round_of(bout.key).section
+        return section is Section.CHAMPIONSHIP and self.chance.random() < 0.2
 
     def _behind(self, bout: Bout) -> Side:
         """The side that has won less so far."""
@@ -135,6 +144,8 @@ class Day:
         for event in list(self.waiting):
             early = event is Event.RULED_PLACE and (done or not at_end)
             soon = 0.8 if event is Event.LATE_CHANGE else often
+            if event is Event.RULED_ADVANCEMENT and any(dropped(self.hall, self.chance)):
+                soon = 0.8
             if event not in BETWEEN or early or self.chance.random() > soon:
                 continue
             if self._act(event):

@@ -7,8 +7,10 @@ from datetime import UTC, datetime, timedelta
 from django.db.models import QuerySet
 
 from brackets.core.graph import BoutKey, Bracket, Round
+from brackets.core.rules import DoubleLoss
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
+from brackets.queries import rules_of as bracket_rules
 from results.core.errors import ResultsRest
 from results.core.outcomes import Outcome
 from results.core.rules import ResultRules
@@ -41,6 +43,11 @@ class Hall:
     @property
     def rules(self) -> ResultRules:
         return rules_of(self.drawn.weight_class.division).results
+
+    @property
+    def drops(self) -> bool:
+        """Whether both go on as losers from a championship bout that nobody won."""
+        return bracket_rules(self.drawn.weight_class.division).double_loss is DoubleLoss.DROP
 
     @property
     def built(self) -> Bracket:

@@ -7,7 +7,7 @@ from random import Random
 from brackets.core.drafting import Wanted, WantedAdvance, WantedPlace, WantedResult, WantedSides
 from brackets.core.graph import BoutKey, Section
 from brackets.core.replay import Choice
-from brackets.core.sources import Seat
+from brackets.core.sources import Exit, Seat
 from brackets.models import Bout
 from results.core.outcomes import Kind, Outcome, Side
 from results.queries.preview import Preview, preview
@@ -28,7 +28,7 @@ CHOICE = {
 CANNOT = frozenset({"ruling-unfit"})
 """What is refused because chance wanted what cannot be ruled; any other refusal is a failure."""
 
-BACK, TRIES, ODD = 3, 4, 0.4
+BACK, TRIES, ODD = 3, 4, 0.6
 
 
 def correct(hall: Hall, chance: Random, event: Event) -> bool:
@@ -125,7 +125,7 @@ def _seats(
     key = chance.choice(soon if soon and chance.random() < 0.7 else keys)
     one, other = chance.sample(entries, 2)
     if event is Event.RULED_ADVANCEMENT:
-        if (odd := list(_dropped(hall, chance))) and chance.random() < ODD:
+        if (odd := list(dropped(hall, chance))) and chance.random() < ODD:
             return chance.choice(odd)
         nobody = chance.random() < 0.1
         return WantedAdvance(Seat(key, chance.choice((0, 1))), None if nobody else one)
@@ -135,23 +135,25 @@ def _seats(
     return WantedSides(key, (one, None if chance.random() < 0.1 else other))
 
 
-def _dropped(hall: Hall, chance: Random) -> Iterator[Wanted]:
-    """The seats behind a bout that nobody won, of those who dropped, for somebody who is out."""
+def dropped(hall: Hall, chance: Random) -> Iterator[Wanted]:
+    """The seats of those who dropped from a bout that nobody won, and the seat to which it leads,
+    for somebody who is out."""
     bouts = hall.all()
     ahead = [bout for bout in bouts if bout.status in ("ready", "waiting")]
     inside = {one for bout in ahead for one in (bout.top_id, bout.bottom_id)}
-    lost = {
-        one
-        for bout in bouts
-        if bout.status == "decided" and not bout.winner_id
-        for one in (bout.top_id, bout.bottom_id)
-    }
+    unwon = [bout for bout in bouts if bout.status == "decided" and not bout.winner_id]
+    lost = {one for bout in unwon for one in (bout.top_id, bout.bottom_id)}
     met = {side.pk: side.key for bout in bouts for side in (bout.top, bout.bottom) if side}
     out = [key for pk, key in met.items() if pk not in inside]
-    for bout in ahead if out else ():
+    if not unwon or not out or not hall.drops:
+        return
+    for bout in ahead:
         for slot, side in enumerate((bout.top_id, bout.bottom_id)):
             if side in lost and hall.round_of(bout.key).section is not Section.POOL:
                 yield WantedAdvance(Seat(bout.key, slot), chance.choice(out))
+    for bout in unwon:
+        if seat := hall.built.onward(bout.key, Exit.WINNER):
+            yield WantedAdvance(seat, chance.choice(out))
 
 
 def double_disqualification() -> Outcome:
