@@ -67,7 +67,7 @@ def _small() -> Iterator[Row]:
     )  # fmt: skip
     for entrants in (3, 4, 5):
         yield Row(
-            "round robin", str(entrants), (entrants,), one, 16, events=ANYWHERE, leavers=3,
+            "round robin", str(entrants), (entrants,), one, 16, events=ANYWHERE, leavers=3, turns=2,
             often=(Event.MISCONDUCT,),
         )  # fmt: skip
     for entrants in (6, 7):
@@ -99,16 +99,9 @@ def _international() -> Iterator[Row]:
         "international", "2", two, {}, 6, (INTERNATIONAL,), ANYWHERE, leavers=2, planned=2, turns=3
     )
     yield Row(
-        "international",
-        "3-5",
-        five,
-        {},
-        6,
-        (INTERNATIONAL,),
-        ANYWHERE,
-        leavers=3,
+        "international", "3-5", five, {}, 6, (INTERNATIONAL,), ANYWHERE, leavers=3, turns=3,
         often=(Event.MISCONDUCT,),
-    )
+    )  # fmt: skip
     for label, lines in (("8 lines", (6, 7, 8)), ("16 lines", (9, 11, 13, 16))):
         yield Row("international", label, lines, {}, 6, (INTERNATIONAL,), leavers=6, often=MORE)
     more = (17, 21, 32)
