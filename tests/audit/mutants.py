@@ -39,6 +39,7 @@ UNSEEN = (
     "wiring:_chances",  # for these, the page of rematches, and as `drafting`
     "assembly:_graph", "assembly:_waited_for",  # words of a sheet
     "assembly:assemble statement: byes.append",  # drawings
+    "draw:draw_by_region",  # none of the tournaments is drawn by a map of regions
     "numbering:mats",  # mats are arranged, not determined
     "standing:Standing.behind",  # a document gives it with the withdrawal
     "crossings:Exchange.name", "latest:certify", "latest:reached", "latest:Certificate.proven",
