@@ -31,8 +31,8 @@ class Drops:
             and not isinstance(seats.get(2 * i), str)
         }
         self.fallen: list[int] = []
-        self.claims: dict[int, str] = {}
-        self.taken: set[int] = set()
+        self.claims: set[int] = set()
+        self.granted: set[int] = set()
 
     def fall(self, i: int, state: BoutState) -> Occupant:
         """Note a bout without a winner (in a pool it stops nobody); who takes its loser's line."""
@@ -41,7 +41,7 @@ class Drops:
         if state.implied or i not in self.dropping:
             return EMPTY
         if i in self.inherits:
-            self.claims[self.onward[2 * i]] = str(state.sides[1])
+            self.claims.add(i)
         return state.sides[0]
 
     def heir(self, i: int, sides: Sides, states: Sequence[BoutState]) -> Occupant:
@@ -52,10 +52,10 @@ class Drops:
         if i not in self.lines:
             return EMPTY
         for slot, before in enumerate(self.inputs[i]):
-            if (claim := self.claims.get(2 * i + slot)) is not None:
-                self.taken.add(2 * i + slot)
-                return claim
             bout = before // 2
+            if bout in self.claims:
+                self.granted.add(bout)
+                return states[bout].sides[1]
             if sides[slot] is OPEN and bout in self.dropping and EMPTY not in states[bout].sides:
                 return OPEN
         return EMPTY
@@ -69,7 +69,7 @@ class Drops:
             top, bottom = map(str, states[i].sides)
             if states[i].implied or i not in self.dropping:
                 yield top, i
-            if self.onward[2 * i] not in self.taken:
+            if i not in self.granted:
                 yield bottom, i
 
 
