@@ -48,7 +48,7 @@ UNSEEN = (
     "rulings:taking", "rulings:seats", "rulings:stands", "rulings:_last",  # as `drafting`
     "sources:Round.placing",  # which brackets are refused, and drawings
 )  # fmt: skip
-"""Functions of these, or changes, that no document can show: their tests answer for them."""
+"""What of these no document of a random tournament can show: its tests answer for it."""
 
 EQUIVALENT = ROOT / "fixtures" / "mutants.json"
 PATIENCE = 600
