@@ -152,7 +152,7 @@ def _skeleton(pattern: tuple[bool | None, ...], rules: BracketRules, places: int
     entrants = sum(1 if one is False else 2 for one in pattern if one is not None)
     reached = min(places, entrants)
     below = [one + 1 for one in rules.true_places if one <= reached]
-    depth = min(entrants, max(reached, *below, 0))
+    depth = min(entrants, max([reached, *below]))
     if len(lines) < SIZES[0]:
         form, made = _small(len(lines), rules, depth)
     else:

@@ -77,14 +77,13 @@ class Known:
         if not isinstance(leader, str):
             return EMPTY
         stood = [i for i in special.bouts if leader in self.states[i].sides]
-        byes = [i for i in stood if self.states[i].drawn]
-        for i in (i for i in stood if i not in byes):
+        for i in stood:
             if self.values[2 * i] is OPEN:
                 return OPEN
             beaten = self.values[2 * i + 1]
             if self.values[2 * i] == leader and beaten not in (leader, EMPTY):
                 return beaten
-        if byes or not stood:
+        if not stood or any(self.states[i].drawn for i in stood):
             self.bare.add(value)
         return EMPTY
 

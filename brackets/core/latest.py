@@ -22,7 +22,7 @@ can be kept apart until then, and `limit` lists the best sequence that these num
 crossing that reaches it is as good as any, number by number.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import count
@@ -100,38 +100,32 @@ def _meeting(lost: int, dropped: int, mask: int, other: int) -> int:
 def latest(lines: int) -> tuple[Exchange, ...]:
     """The exchanges of rounds 2, ..., k - 1 that reach the limit, opponents of later rounds later.
 
-    Named crossings if they can, other exchanges if not; of several the first, counted through from
-    the second round, in the order of `Crossing` and then of the masks.
+    Of several the first, counted through from the second round, named crossings in the order of
+    `Crossing` and then the other exchanges in that of their masks.
 
     >>> [one.name for one in latest(32)]
     ['reversed', 'within-half', 'reversed']
     """
-    found = next(_search(lines, (), _named), None)
-    return found or next(_search(lines, (), _all))
+    return next(_search(lines, ()))
 
 
-def _search(
-    lines: int, chosen: tuple[Exchange, ...], pool: Callable[[int], Iterable[Exchange]]
-) -> Iterator[tuple[Exchange, ...]]:
+def _search(lines: int, chosen: tuple[Exchange, ...]) -> Iterator[tuple[Exchange, ...]]:
     """Every way to go on from the exchanges chosen so far, in order."""
     dropped = len(chosen) + 2
     bouts = lines >> dropped
     if bouts > 1:
         wanted = limit(lines)
         before = tuple(enumerate((0, *(one.mask for one in chosen)), start=1))
-        for one in pool(bouts):
+        for one in _every(bouts):
             if all(_meeting(r, dropped, mask, one.mask) >= wanted[r - 1] for r, mask in before):
-                yield from _search(lines, (*chosen, one), pool)
+                yield from _search(lines, (*chosen, one))
     else:
         yield chosen
 
 
-def _named(bouts: int) -> Iterable[Exchange]:
-    return dict.fromkeys(exchange(crossing, bouts) for crossing in Crossing)
-
-
-def _all(bouts: int) -> Iterable[Exchange]:
-    return dict.fromkeys((*_named(bouts), *(Exchange(bouts, mask) for mask in range(bouts))))
+def _every(bouts: int) -> Iterable[Exchange]:
+    named = (exchange(crossing, bouts) for crossing in Crossing)
+    return dict.fromkeys((*named, *(Exchange(bouts, mask) for mask in range(bouts))))
 
 
 def exchanges(size: Size) -> tuple[Exchange, ...]:
