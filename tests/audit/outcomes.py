@@ -43,7 +43,8 @@ def any_outcome(chance: Random, rules: ResultRules) -> Outcome:
 
 
 def _by_points(chance: Random, rules: ResultRules, winner: Side) -> Outcome:
-    lost, margin = chance.choice((0, 0, 1, 2, 3, 4, 6)), chance.choice((1, 2, 3, 5, 7, 8, 9, 11, 14, 15, 17))
+    lost = chance.choice((0, 0, 1, 2, 3, 4, 6))
+    margin = chance.choice((1, 2, 3, 5, 7, 8, 9, 11, 14, 15, 17))
     kind = kind_of(margin, rules)
     found = Outcome(kind, winner, (lost + margin, lost))
     if kind is Kind.TECHNICAL_FALL:

@@ -210,9 +210,10 @@ class Placing:
         }
 
     def settled_above(self, place: int) -> bool:
-        """Whether all better places are final."""
+        """Whether all better places are final; an exit that leads on gives none itself."""
         for key, node in self.at.plan.nodes.items():
-            given = [p for p in (node.win_place, node.lose_place) if p is not None]
+            exits = (Exit(key, True), node.win_place), (Exit(key, False), node.lose_place)
+            given = [p for one, p in exits if p is not None and one not in self.users]
             if given and min(given) < place and self.at.states[key].status not in SETTLED:
                 return False
         return True

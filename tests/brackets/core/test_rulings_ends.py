@@ -284,3 +284,17 @@ def test_a_final_that_wrestles_again_hands_the_leaders_their_chains_back() -> No
     found = replayed(built, given, met, used, rulings=turned, choices=again)
     assert (found.lost, found.chosen) == ((), {final: Choice.AGAIN})
     assert found.standing.bouts[third].winner == "3"
+
+
+def test_places_of_a_ruled_second_final_are_settled_while_the_first_is_open() -> None:
+    """Both ways of the first final lead to seats that a ruling gave to others."""
+    used = rules(wrestleback="double-elimination", open_place="moved-up")
+    built = bracket(8, 8, used)
+    first, second = BoutKey("1st", 1), BoutKey("1st2", 1)
+    given = told(by_seeds(built, used))
+    ways = tuple(Seating(Seat(second, slot), one) for slot, one in enumerate("87"))
+    given = {key: one for key, one in given.items() if key not in (first, second)}
+    ruled = (SeatRuling(second, ways, whole=True),)
+    after = play(built, given | {second: Verdict(1)}, used, rulings=ruled)
+    assert after.bouts[first].status is Status.READY
+    assert (after.places[1], after.places[2]) == (("7",), ("8",))
