@@ -150,7 +150,7 @@ class _Absent:
         if not self.pool[i]:
             return missed
         gone = self._before(self.pools_end, sides)
-        return missed if all(gone) and any(missed) else gone
+        return missed if any(missed) else gone
 
     def _before(self, i: int, sides: Sides) -> tuple[bool, bool]:
         return self.since.get(sides[0], i + 1) <= i, self.since.get(sides[1], i + 1) <= i

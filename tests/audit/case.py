@@ -95,16 +95,24 @@ def case(seed: int, number: int) -> Case:
     chance = Random(f"{seed}/{number}/case")
     before, at = divmod(number, len(CYCLE))
     row = CYCLE[at]
-    form = Form.any(chance, row)
+    turn = before * row.turns + CYCLE[:at].count(row)
+    form = replace(Form.any(chance, row), entrants=_entrants(seed, row, turn))
     return Case(
         seed=seed,
         number=number,
         row=row,
         form=form,
         beside=tuple(_beside(chance)),
-        events=_events(chance, row, before * row.turns + CYCLE[:at].count(row)),
+        events=_events(chance, row, turn),
         singly=chance.random() < SINGLY,
     )
+
+
+def _entrants(seed: int, row: Row, turn: int) -> int:
+    """Every number of a row comes up before one comes up again, in an order by chance."""
+    again, at = divmod(turn, len(row.entrants))
+    chance = Random(f"{seed}/{row.name}/{again}")
+    return chance.sample(row.entrants, len(row.entrants))[at]
 
 
 OTHER, SEVERAL, MANY = 0.2, 0.06, 16

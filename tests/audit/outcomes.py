@@ -57,5 +57,6 @@ def _by_points(chance: Random, rules: ResultRules, winner: Side) -> Outcome:
     return found
 
 
-def _time(chance: Random) -> int:
-    return chance.choice((20, 45, 60, 61, 148, 300, 419))
+def _time(chance: Random) -> int | None:
+    """When it was over; now and then nobody wrote that down."""
+    return chance.choice((20, 45, 60, 61, 148, 300, 419)) if chance.random() < 0.95 else None
