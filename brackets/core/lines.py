@@ -1,6 +1,7 @@
 """Which seed starts on which line, top to bottom."""
 
 from collections.abc import Callable, Mapping
+from itertools import count
 
 from brackets.core.rules import BracketRules, LineOrder
 
@@ -54,7 +55,7 @@ def international(lines: int) -> tuple[int, ...]:
     (1, 8, 7, 4, 3, 6, 5, 2)
     """
     held = {0: 1, lines - 1: 2, lines // 2: 3, lines // 2 - 1: 4}
-    better, worse = iter(range(5, lines // 2 + 1)), iter(range(lines, lines // 2, -1))
+    better, worse = count(5), count(lines, -1)
     order: list[int] = []
     for top in range(0, lines, 2):
         if top + 1 in held:

@@ -68,7 +68,6 @@ def walk(
     drops = Drops(bracket, double_loss, given.seats)
     states: list[BoutState] = []
     values = _begun(bracket)
-    given.put(values, range(len(values)))
     known = Known(bracket, states, values, order, given.seats)
     for i, (key, fed) in enumerate(zip(wiring.keys, wiring.inputs, strict=True)):
         known.look_up(fed)

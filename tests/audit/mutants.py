@@ -39,6 +39,7 @@ UNSEEN = (
     "wiring:_chances",  # for these, the page of rematches, and as `drafting`
     "assembly:_graph", "assembly:_waited_for",  # words of a sheet
     "assembly:assemble statement: byes.append",  # drawings
+    "results.core.placings:rank_pool and/or: weights or {}",  # no document tells what people weigh
     "latest:_every arguments: Exchange",  # 256 lines alone need it, which no tournament here has
     "draw:draw_by_region",  # none of the tournaments is drawn by a map of regions
     "numbering:mats",  # mats are arranged, not determined
