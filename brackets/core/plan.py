@@ -77,7 +77,7 @@ def placing(place: int) -> Round:
 
 def final() -> Round:
     """The bout for 1st."""
-    return Round("1st", CHAMPIONSHIP, (1, 2), when=FINAL)
+    return Round(ordinal(1), CHAMPIONSHIP, (1, 2), when=FINAL)
 
 
 def true_place(place: int) -> Round:
@@ -90,8 +90,8 @@ def true_place(place: int) -> Round:
 def ordinal(place: int) -> str:
     """A place as it is written.
 
-    >>> ordinal(2), ordinal(3), ordinal(11)
-    ('2nd', '3rd', '11th')
+    >>> ordinal(1), ordinal(3), ordinal(11)
+    ('1st', '3rd', '11th')
     """
     return {1: "1st", 2: "2nd", 3: "3rd"}.get(place, f"{place}th")
 
