@@ -93,15 +93,13 @@ def _wrestled(
     plan: Plan, chains: Sequence[Sequence[Source]], when: tuple[int, int]
 ) -> tuple[list[Source], int]:
     """The rounds C1, C2, ... of chains of one length; who comes out of them, and how many."""
-    fed = [chain[0] for chain in chains if chain]
-    length = min(len(chain) for chain in chains)
-    for at in range(1, length):
-        bouts: list[Sources] = [
-            (so_far, chain[at]) for so_far, chain in zip(fed, chains, strict=True)
-        ]
+    first, *further = zip(*chains, strict=True)
+    fed: list[Source] = [*first]
+    for at, following in enumerate(further, start=1):
+        bouts = list(zip(fed, following, strict=True))
         plan.add(consolation(f"C{at}", (when[0], when[1] + at)), bouts)
         fed = [*plan.winners(f"C{at}")]
-    return fed, max(0, length - 1)
+    return fed, len(further)
 
 
 def _rest(plan: Plan, task: Task, pairs: Sequence[Sources], rounds: int) -> None:

@@ -108,6 +108,10 @@ def case(seed: int, number: int) -> Case:
     )
 
 
+FALLEN = 0.2
+"""How often a double disqualification in a final is wanted beside that: it seldom comes about."""
+
+
 def _entrants(seed: int, row: Row, turn: int) -> int:
     """Every number of a row comes up before one comes up again, in an order by chance."""
     again, at = divmod(turn, len(row.entrants))
@@ -163,4 +167,5 @@ def _events(chance: Random, row: Row, turn: int) -> tuple[Event, ...]:
     found = [possible[(turn + step) % len(possible)] for step in (0, 3, 5, 8)[: row.planned]]
     found += chance.sample(list(possible), chance.choice((1, 2, 2)))
     found += [one for one in row.often if chance.random() < 0.5]
+    found += [Event.NOBODY_WINS_A_FINAL] if chance.random() < FALLEN else []
     return tuple(dict.fromkeys(found))
