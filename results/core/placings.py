@@ -16,7 +16,6 @@ separated by their own bout. Who is tied to the end shares the place.
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import partial
 
 from brackets.core.graph import BoutKey
 from brackets.core.standing import BoutState, Standing, Status
@@ -70,24 +69,20 @@ def rank_pool(
     outcomes: Mapping[BoutKey, Outcome],
     rules: ResultRules,
     *,
-    bonus: Bonus | None = None,
+    bonus: Bonus,
     weights: Mapping[str, Decimal] | None = None,
 ) -> Groups:
     """The entries of a round robin from first to last, tied ones together in the order of bouts.
 
-    `bonus`: what the criterion team-points counts, by default the activity points; of None for a
-    win over somebody who is out already. `weights`: of the weigh-in; without all of them the
-    criterion weight separates nobody. A pool that is not finished is ranked as it stands.
+    `bonus`: what the criterion team-points counts; of None for a win over somebody who is out
+    already. `weights`: of the weigh-in; without all of them the criterion weight separates nobody.
+    A pool that is not finished is ranked as it stands.
     """
     activity = rules.activity_points
-    bouts = _bouts(standing, outcomes, bonus or partial(_by_kind, activity))
+    bouts = _bouts(standing, outcomes, bonus)
     pool = Pool(bouts, activity, weights or {})
     by_wins = _split({one: Decimal(len(pool.wins(one))) for one in bouts})
     return tuple(part for group in by_wins for part in _separate(group, rules.pool_order, pool))
-
-
-def _by_kind(points: KindPoints, outcome: Outcome | None) -> Decimal:
-    return points.of(outcome.kind if outcome else Kind.MEDICAL)
 
 
 def _bouts(

@@ -40,8 +40,10 @@ UNSEEN = (
     "graph:Bracket.awaited", "graph:Bracket._brings", "graph:Bracket.chance",  # words of a sheet
     "wiring:_chances",  # for these, the page of rematches, and as `drafting`
     "assembly:_graph", "assembly:_waited_for",  # words of a sheet
+    "assembly:assemble statement: check",  # which brackets are refused
     "assembly:assemble statement: byes.append",  # drawings
     "results.core.placings:rank_pool and/or: weights or {}",  # no document tells what people weigh
+    "latest:_most number: 2 -> 3",  # from 128 lines on
     "latest:_every arguments: Exchange",  # 256 lines alone need it, which no tournament here has
     "draw:draw_by_region",  # none of the tournaments is drawn by a map of regions
     "numbering:mats",  # mats are arranged, not determined
@@ -122,7 +124,7 @@ def mutants() -> tuple[Mutant, ...]:
 def unseen(module: str, change: Change) -> set[str]:
     """What in `UNSEEN` names this change."""
     name = f"{module}:{_read(change)}".removeprefix("brackets.core.")
-    return {one for one in UNSEEN if name.startswith((f"{one} ", f"{one}("))}
+    return {one for one in UNSEEN if f"{name} ".startswith((f"{one} ", f"{one}("))}
 
 
 @cache

@@ -1,5 +1,6 @@
 """How a round robin is ranked: four published lists."""
 
+from collections.abc import Mapping
 from decimal import Decimal
 from functools import partial
 
@@ -7,6 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from brackets.core.graph import BoutKey
+from brackets.core.standing import Standing
 from results.core.outcomes import Kind, Outcome
 from results.core.placings import Groups, rank_pool
 from results.core.points import bonus
@@ -60,13 +63,17 @@ def ranked(entrants: int, used: Rules, bouts: Bouts, **weights: str) -> Groups:
         lambda key, top, bottom: bouts.get(f"{top}-{bottom}", better_seed(key, top, bottom))
     )
     weighed = {entry.removeprefix("w"): Decimal(pounds) for entry, pounds in weights.items()}
-    return rank_pool(
-        weight.standing(),
-        weight.outcomes,
-        used.results,
-        bonus=partial(bonus, rules=used.points),
-        weights=weighed,
-    )
+    return rank(weight.standing(), weight.outcomes, used, weights=weighed)
+
+
+def rank(
+    standing: Standing,
+    outcomes: Mapping[BoutKey, Outcome],
+    used: Rules,
+    weights: Mapping[str, Decimal] | None = None,
+) -> Groups:
+    points = partial(bonus, rules=used.points)
+    return rank_pool(standing, outcomes, used.results, bonus=points, weights=weights)
 
 
 def test_team_points_know_a_technical_fall_without_near_fall() -> None:
@@ -235,13 +242,13 @@ def test_nobody_wins_a_double_forfeit() -> None:
 def test_who_is_out_loses_the_bouts_that_were_left() -> None:
     used = by_list(FALLS)
     weight = Weight(4, used, out=frozenset({"1"})).wrestle(better_seed)
-    assert rank_pool(weight.standing(), weight.outcomes, used.results)[-1] == ("1",)
+    assert rank(weight.standing(), weight.outcomes, used)[-1] == ("1",)
 
 
 def test_an_unfinished_pool_is_ranked_as_it_stands() -> None:
     used = by_list(FALLS)
     weight = Weight(4, used)
-    assert rank_pool(weight.standing(), {}, used.results) == (("1", "4", "2", "3"),)
+    assert rank(weight.standing(), {}, used) == (("1", "4", "2", "3"),)
 
 
 ENDS = st.sampled_from(
@@ -269,10 +276,10 @@ def test_everyone_is_ranked_once_and_never_against_the_wins(
     weight = Weight(entrants, used)
     weight.outcomes = dict(zip(sorted(weight.ready()), ends, strict=False))
     standing = weight.standing()
-    groups = rank_pool(standing, weight.outcomes, used.results)
+    groups = rank(standing, weight.outcomes, used)
     ranked = [entry for group in groups for entry in group]
     assert sorted(ranked) == [str(seed) for seed in weight.seeds]
     wins = [sum(state.winner == one for state in standing.bouts.values()) for one in ranked]
     assert wins == sorted(wins, reverse=True)
     mirrored = dict(reversed(weight.outcomes.items()))
-    assert rank_pool(standing, mirrored, used.results) == groups
+    assert rank(standing, mirrored, used) == groups

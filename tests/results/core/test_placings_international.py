@@ -3,8 +3,8 @@
 import pytest
 
 from results.core.outcomes import Kind, Outcome
-from results.core.placings import Groups, rank_pool
-from tests.results.core.test_placings import CIRCLE, INTERNATIONAL, Bouts, pool, won
+from results.core.placings import Groups
+from tests.results.core.test_placings import CIRCLE, INTERNATIONAL, Bouts, pool, rank, won
 from tests.results.core.wrestled import Weight, rules
 
 
@@ -61,7 +61,7 @@ def test_three_in_a_circle_of_the_international_style(bouts: Bouts, wanted: Grou
     used = rules("international-2025")
     weight = Weight(3, used, places=4).wrestle(lambda _, top, bottom: bouts[f"{top}-{bottom}"])
     assert list(used.results.pool_order) == INTERNATIONAL
-    assert rank_pool(weight.standing(), weight.outcomes, used.results) == wanted
+    assert rank(weight.standing(), weight.outcomes, used) == wanted
 
 
 def test_nobody_has_classification_points_of_a_bout_that_nobody_won() -> None:
