@@ -9,7 +9,7 @@ from results.core.rules import NoContest, ResultRules
 WON = (Kind.INJURY, Kind.FORFEIT, Kind.MEDICAL, Kind.DISQUALIFICATION)
 NOBODY = (Kind.DOUBLE_FORFEIT, Kind.DOUBLE_DISQUALIFICATION, Kind.NO_CONTEST)
 TIMED = (Kind.TECHNICAL_FALL, Kind.FALL, Kind.INJURY)
-UNWRITTEN = 0.05
+UNWRITTEN = 0.15
 """How often nobody wrote down the score or the time of a bout."""
 
 
