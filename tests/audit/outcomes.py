@@ -9,8 +9,6 @@ from results.core.rules import NoContest, ResultRules
 WON = (Kind.INJURY, Kind.FORFEIT, Kind.MEDICAL, Kind.DISQUALIFICATION)
 NOBODY = (Kind.DOUBLE_FORFEIT, Kind.DOUBLE_DISQUALIFICATION, Kind.NO_CONTEST)
 TIMED = (Kind.TECHNICAL_FALL, Kind.FALL, Kind.INJURY)
-UNWRITTEN = 0.15
-"""How often nobody wrote down the score or the time of a bout."""
 
 
 def side(chance: Random, top: float = 0.5) -> Side:
@@ -49,8 +47,6 @@ def _by_points(chance: Random, rules: ResultRules, winner: Side) -> Outcome:
     margin = chance.choice((1, 2, 3, 5, 7, 8, 9, 11, 14, 15, 17))
     kind = kind_of(margin, rules)
     found = Outcome(kind, winner, (lost + margin, lost))
-    if chance.random() < UNWRITTEN:
-        return replace(found, score=None)
     if kind is Kind.TECHNICAL_FALL:
         return replace(found, time=_time(chance), near_fall=chance.random() < 0.6)
     if kind is Kind.DECISION and rules.riding_time_decides and chance.random() < 0.1:
@@ -61,6 +57,5 @@ def _by_points(chance: Random, rules: ResultRules, winner: Side) -> Outcome:
     return found
 
 
-def _time(chance: Random) -> int | None:
-    written = chance.random() >= UNWRITTEN
-    return chance.choice((20, 45, 60, 61, 148, 300, 419)) if written else None
+def _time(chance: Random) -> int:
+    return chance.choice((20, 45, 60, 61, 148, 300, 419))
