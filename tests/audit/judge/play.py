@@ -265,9 +265,9 @@ class Pass:
         return any(self.still_lost(node.key, slot) for slot in (0, 1))
 
     def still_lost(self, target: Key, slot: int) -> bool:
-        """Whether the bout on this side of a bout can still be lost by both."""
+        """Whether the bout on this side of a bout can still be lost by both, to claim its line."""
         above = self.plan.nodes[target].sources[slot]
-        if not isinstance(above, Exit):
+        if not isinstance(above, Exit) or self.facts.rulings.seats.get((target, slot)) is not None:
             return False
         node, state = self.plan.nodes[above.key], self.at.states[above.key]
         if state.status not in ("waiting", "ready") or not self.drops(node):
