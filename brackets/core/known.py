@@ -25,7 +25,8 @@ class Need(Enum):
 class Known:
     """A look at the states and values of a pass so far; puts in the values of specials.
 
-    `ruled`: the values whose occupants are ruled. `bare`: those to which the draw lets nobody come.
+    `ruled`: the values whose occupants are ruled. `bare`: those that the draw leaves empty, where
+    they are.
     """
 
     def __init__(
@@ -87,17 +88,16 @@ class Known:
             self.bare.add(value)
         return EMPTY
 
-    def drawn(self, i: int, sides: Sides) -> bool:
+    def drawn(self, i: int) -> bool:
         """Whether bout i has empty sides and the draw alone left them so; noted for those behind.
 
         A bye of the draw has no loser, and from a bout that it left to nobody nobody comes. In a
         chain it is the bye of the man who beat whoever would be there.
         """
-        fed = self.wiring.inputs[i]
-        empty = [value for value, side in zip(fed, sides, strict=True) if side is EMPTY]
+        empty = [value for value in self.wiring.inputs[i] if self.values[value] is EMPTY]
         if not empty or any(one not in self.bare or one in self.ruled for one in empty):
             return False
-        self.bare |= {2 * i + 1} if len(empty) == 1 else {2 * i, 2 * i + 1}
+        self.bare |= {2 * i, 2 * i + 1}
         return True
 
     def need(self, i: int, sides: Sides, *, told: bool) -> Need:

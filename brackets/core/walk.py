@@ -75,7 +75,7 @@ def walk(
         sides = _once(values[fed[0]], values[fed[1]])
         need = Need.YES if key in given.needed else known.need(i, sides, told=key in verdicts)
         state = _ruled(_settle(key, sides, absent.of(i, sides), need), given)
-        drawn = known.drawn(i, sides)
+        drawn = known.drawn(i)
         if not state.ruled and (key in verdicts or state.status is Status.BYE):
             state = _told(state, verdicts.get(key), drawn=drawn)
         states.append(state)

@@ -37,6 +37,7 @@ UNSEEN = (
     "formats:_check_line_up", "formats:_pairs",  # which line-ups are refused
     "formats:build statement: _check_line_up",
     "plan:Plan.running number:",  # the columns of drawings begin with 1
+    "graph:Bracket.onward",  # words of a sheet, and what is refused
     "graph:Bracket.awaited", "graph:Bracket._brings", "graph:Bracket.chance",  # words of a sheet
     "wiring:_chances",  # for these, the page of rematches, and as `drafting`
     "assembly:_graph", "assembly:_waited_for",  # words of a sheet
