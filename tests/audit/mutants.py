@@ -62,7 +62,7 @@ UNSEEN = (
 """What of these no document of a random tournament can show: its tests answer for it."""
 
 EQUIVALENT = ROOT / "fixtures" / "mutants.json"
-PATIENCE = 600
+PATIENCE = 900
 
 
 class Fate(StrEnum):

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from itertools import repeat
 from pathlib import Path
 from queue import SimpleQueue
@@ -12,9 +13,9 @@ from tests.audit.place import copied, empty_database, folder
 from tests.audit.rows import CYCLE
 
 COUNT = 150
-SHORT, LONG = 2 * len(CYCLE), 6 * len(CYCLE)
+SHORT, LONG = 2 * len(CYCLE), 10 * len(CYCLE)
 RUNS = (Run(range(SHORT)), Run(range(SHORT, LONG), every=True))
-"""Every row twice, then four times more for bugs that are not noticed, with every wave judged."""
+"""Every row twice, then eight times more for bugs that are not noticed, with every wave judged."""
 
 GOAL = 0.99
 Say = Callable[[str], None]
@@ -27,15 +28,24 @@ def soak(count: int, seed: int, jobs: int, first: int, say: Say) -> str:
     found: list[Found] = []
     with folder() as place:
         empty = empty_database(place / "empty.sqlite3")
-        with ThreadPoolExecutor(jobs) as pool:
-            names = (copied(empty, f"sound{number}") for number in range(len(RUNS)))
-            runs = list(pool.map(sound, names, repeat(seed), RUNS))
+        runs = [_sound(run, empty, seed, jobs) for run in RUNS]
         right = sum(len(run.numbers) for run in runs)
         say(f"{right} of {LONG} tournaments are judged right as the program is.")
         for at, one in enumerate(_tried(planted, empty, seed, runs, jobs), start=1):
             found.append(one)
             say(f"{at:>4} {one.fate}: {one.mutant.name} {_sign(one)}")
     return _judged(found, right, say)
+
+
+def _sound(run: Run, empty: Path, seed: int, jobs: int) -> Run:
+    """Those of a run in which nothing is found as the program is, shared among the processes."""
+    names = (copied(empty, f"sound{job}") for job in range(jobs))
+    parts = [replace(run, numbers=run.numbers[job::jobs]) for job in range(jobs)]
+    with ThreadPoolExecutor(jobs) as pool:
+        found = [
+            one for part in pool.map(sound, names, repeat(seed), parts) for one in part.numbers
+        ]
+    return replace(run, numbers=sorted(found))
 
 
 def _sign(one: Found) -> str:
