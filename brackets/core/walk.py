@@ -158,10 +158,10 @@ class _Absent:
 def _settle(key: BoutKey, sides: Sides, gone: tuple[bool, bool], need: Need) -> BoutState:
     """The state of a bout without a verdict."""
     top, bottom = sides
-    if OPEN in sides or need is Need.OPEN:
-        return BoutState(key, sides, Status.WAITING)
     if top is EMPTY and bottom is EMPTY:
         return BoutState(key, sides, Status.VACANT)
+    if OPEN in sides or need is Need.OPEN:
+        return BoutState(key, sides, Status.WAITING)
     if need is Need.NO:
         return BoutState(key, sides, Status.SPARED)
     if isinstance(top, str) and isinstance(bottom, str):

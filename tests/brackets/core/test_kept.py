@@ -132,3 +132,17 @@ def test_whose_seat_a_ruling_gave_to_another_has_no_line_of_the_bout_that_it_lea
         )
     ]
     assert lines == ["8", "empty"]
+
+
+def test_nobody_ever_comes_to_a_second_final_that_a_ruling_empties() -> None:
+    """The first final will be a bye: it has no loser either."""
+    used = rules(wrestleback="double-elimination", double_loss="drop")
+    built = bracket(8, 8, used)
+    semifinals = dict.fromkeys((BoutKey("SF", 1), BoutKey("SF", 2)), Verdict(None))
+    top = Seating(Seat(BoutKey("1st2", 1), 0), None)
+    ruled = (SeatRuling(BoutKey("1st2", 1), (top,), whole=False),)
+    given = told(by_seeds(built, used, "QF")) | semifinals
+    after = play(built, given, used, rulings=ruled)
+    assert after.bouts[BoutKey("1st", 1)].status is Status.WAITING
+    assert sides(after, "1st2-1") == ["empty", "empty"]
+    assert after.bouts[BoutKey("1st2", 1)].status is Status.VACANT
