@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from tests.audit.judge.facts import Facts
-from tests.audit.judge.model import Exit, Key, Node, Rank, Seat
+from tests.audit.judge.model import UNKNOWN, Exit, Key, Node, Rank, Seat
 from tests.audit.judge.outlook import OPEN, Future
-from tests.audit.judge.poolrank import SETTLED, pool_keys
+from tests.audit.judge.poolrank import pool_keys
 from tests.audit.judge.standing import Standing, State
 
 
@@ -210,10 +210,17 @@ class Placing:
         }
 
     def settled_above(self, place: int) -> bool:
-        """Whether all better places are final; an exit that leads on gives none itself."""
+        """Whether it is known of all better places who has them, or that nobody has.
+
+        An exit that leads on gives none itself.
+        """
         for key, node in self.at.plan.nodes.items():
-            exits = (Exit(key, True), node.win_place), (Exit(key, False), node.lose_place)
-            given = [p for one, p in exits if p is not None and one not in self.users]
-            if given and min(given) < place and self.at.states[key].status not in SETTLED:
-                return False
+            state = self.at.states[key]
+            exits = (True, node.win_place, state.winner), (False, node.lose_place, state.loser)
+            for won, given, who in exits:
+                ends = (
+                    Exit(key, won) not in self.users and (key, won) not in self.facts.rulings.ends
+                )
+                if ends and given is not None and given < place and who == UNKNOWN:
+                    return False
         return True
