@@ -17,8 +17,8 @@ from brackets.core.graph import BoutKey
 from brackets.core.replay import Choice
 from brackets.core.sources import Seat
 from brackets.models import Bout
+from results.queries.consequences import Choices, Preview
 from results.queries.desk import full_name
-from results.queries.preview import Choices, Preview
 from seeding.entries.models import Entry, WeightClass
 from seeding.journal.forms import ActForm
 

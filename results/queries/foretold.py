@@ -9,9 +9,9 @@ from brackets.core.graph import BoutKey
 from brackets.core.standing import EMPTY
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
+from results.queries.consequences import Affected, Pair, Preview
 from results.queries.desk import open_side
 from results.queries.late import Moved, named
-from results.queries.preview import Affected, Pair, Preview
 from results.queries.words import awaited
 from seeding.entries.models import Entry
 

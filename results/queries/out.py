@@ -6,8 +6,9 @@ from brackets.models import Drawn
 from brackets.queries import find_drawn
 from results.core.errors import NotWithdrawn
 from results.models import Withdrawal
+from results.queries.consequences import NOTHING, Choices, Preview
 from results.queries.facts import facts
-from results.queries.preview import NOTHING, Choices, Preview, compare, without_withdrawal
+from results.queries.preview import compare, without_withdrawal
 from seeding.entries.models import Entry, Tournament
 
 

@@ -7,130 +7,36 @@ from decimal import Decimal
 
 from brackets.core.graph import BoutKey
 from brackets.core.replay import Choice, Replay, replay
-from brackets.core.rulings import Rulings, SeatRuling, adrift, in_two, placed_twice
+from brackets.core.rulings import (
+    Rulings,
+    adrift,
+    in_two,
+    out_of_turn,
+    placed_twice,
+)
 from brackets.core.standing import EMPTY, BoutState, Standing, Status, Vacancy
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
-from results.core.outcomes import Outcome, notation
+from results.core.outcomes import Outcome
 from results.core.points import Part
 from results.core.rulings import write_ruling
 from results.models import Result
+from results.queries.consequences import (
+    Affected,
+    Changed,
+    Choices,
+    Clash,
+    Idle,
+    Moved,
+    Pair,
+    Preview,
+    Shared,
+)
 from results.queries.facts import Facts, facts, sides_of
 from results.queries.figures import plain
 from results.queries.standing import parts_of, standing_of
 from seeding.entries.models import Entry, Team
 from seeding.journal.core.chain import canonical
-
-Choices = Mapping[BoutKey, Choice]
-Pair = tuple[Entry | Vacancy, Entry | Vacancy]
-
-
-@dataclass(frozen=True, slots=True)
-class Moved:
-    """Something that changes: a wrestler's place or a team's points in this weight."""
-
-    what: Entry | Team
-    before: str
-    after: str
-
-
-@dataclass(frozen=True, slots=True)
-class Changed:
-    """A bout that changes hands; nobody meets in one that is not needed."""
-
-    bout: Bout
-    before: Pair
-    after: Pair
-
-
-@dataclass(frozen=True, slots=True)
-class Affected:
-    """A wrestled bout whose two would not meet in it any more, and what becomes of it.
-
-    `after`: who would meet in it if nothing kept its two there.
-    """
-
-    bout: Bout
-    result: Result
-    choice: Choice | None
-    after: Pair
-
-    @property
-    def written(self) -> str:
-        """Its result in the rule book's notation."""
-        return notation(self.result.outcome)
-
-
-@dataclass(frozen=True, slots=True)
-class Idle:
-    """A wrestled bout for which something was chosen, and which keeps its two without it."""
-
-    bout: Bout
-    choice: Choice
-
-
-@dataclass(frozen=True, slots=True)
-class Clash:
-    """Somebody who would stand in two open bouts at once."""
-
-    entry: Entry
-    bouts: tuple[Bout, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Shared:
-    """A place that more than one would have, against a ruling that gave it to one alone."""
-
-    place: int
-    entries: tuple[Entry, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Preview:
-    """The consequences of changing one fact.
-
-    `changed`: later bouts that change hands; `affected`: the wrestled ones about which something
-    has to be chosen; `idle`: those for which something was chosen, and which keep their two and
-    their result without it; `places` and `teams`: what moves in this weight. `clashes` and
-    `shared` forbid it; `adrift` are those who would have nowhere to go. `made`: the rulings that
-    keep two wrestlers in a bout. `mark` stands for all of it: two previews that say the same have
-    the same.
-    """
-
-    changed: tuple[Changed, ...]
-    affected: tuple[Affected, ...]
-    idle: tuple[Idle, ...]
-    places: tuple[Moved, ...]
-    teams: tuple[Moved, ...]
-    clashes: tuple[Clash, ...]
-    shared: tuple[Shared, ...]
-    adrift: tuple[Entry, ...]
-    made: tuple[SeatRuling, ...]
-    mark: str
-
-    @property
-    def wrestled(self) -> tuple[Bout, ...]:
-        """The wrestled bouts about which nothing is chosen yet, which stand in the way."""
-        return tuple(one.bout for one in self.affected if one.choice is None)
-
-    @property
-    def void(self) -> tuple[Result, ...]:
-        """The results that would count for nothing."""
-        kept = (Choice.STANDS, None)
-        return tuple(one.result for one in self.affected if one.choice not in kept)
-
-    @property
-    def nothing(self) -> bool:
-        """Whether nothing else changes."""
-        return not (self.changed or self.affected or self.places or self.teams)
-
-    @property
-    def possible(self) -> bool:
-        return not (self.wrestled or self.clashes or self.shared)
-
-
-NOTHING = Preview((), (), (), (), (), (), (), (), (), "")
-"""What follows where nothing is drawn yet."""
 
 
 def preview(bout: Bout, outcome: Outcome | None, choices: Choices | None = None) -> Preview:
@@ -205,25 +111,36 @@ def _told(of: _Compared) -> Preview:
         )
     }
     built, worth = bracket(drawn), ((of.before, of.known), (after, of.left))
+    turned, lost = out_of_turn(built, of.before), adrift(built, of.before)
+    early = {one: keys for one, keys in out_of_turn(built, after).items() if one not in turned}
     found = Preview(
         changed=tuple(_changed(rows, entries, of.before, after)),
         affected=tuple(_affected(of.again, rows, entries)),
         idle=tuple(Idle(row, of.idle[key]) for key, row in rows.items() if key in of.idle),
         places=tuple(_places(entries, of.before, after)),
         teams=tuple(_teams(*(_sums(entries, parts_of(drawn, *one)) for one in worth))),
-        clashes=tuple(
-            Clash(entries[one], tuple(rows[key] for key in keys))
-            for one, keys in in_two(built, after).items()
-        ),
+        clashes=_clashes(rows, entries, in_two(built, after)),
         shared=tuple(
             Shared(place, tuple(entries[one] for one in group))
             for place, group in placed_twice(after, of.left.rulings).items()
         ),
-        adrift=tuple(entries[one] for one in adrift(built, after)),
+        early=_clashes(rows, entries, early),
+        adrift=tuple(entries[one] for one in adrift(built, after) if one not in lost),
         made=of.again.made,
         mark="",
     )
     return replace(found, mark=_mark(found))
+
+
+Turned = Mapping[str, tuple[BoutKey, ...]]
+
+
+def _clashes(
+    rows: Mapping[BoutKey, Bout], entries: Mapping[str, Entry], found: Turned
+) -> tuple[Clash, ...]:
+    return tuple(
+        Clash(entries[one], tuple(rows[key] for key in keys)) for one, keys in found.items()
+    )
 
 
 def _mark(seen: Preview) -> str:

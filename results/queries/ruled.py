@@ -15,7 +15,7 @@ from results.core.errors import BoutVoid
 from results.core.outcomes import notation
 from results.core.rulings import bouts_named, entries_named
 from results.models import Ruling, VoidBout
-from results.queries.preview import Preview
+from results.queries.consequences import Preview
 from seeding.entries.models import Entry, Tournament
 
 Naming = Callable[[str], str]

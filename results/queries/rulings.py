@@ -12,8 +12,9 @@ from brackets.models import Drawn
 from brackets.queries import bout_name, bouts, bracket
 from results.core.errors import NoSuchRuling
 from results.models import Ruling
+from results.queries.consequences import Choices, Preview
 from results.queries.facts import facts
-from results.queries.preview import Choices, Preview, compare, replayed
+from results.queries.preview import compare, replayed
 from results.queries.standing import standing_of
 from seeding.entries.models import Entry, Tournament
 

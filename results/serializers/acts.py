@@ -8,7 +8,7 @@ from brackets.core.graph import BoutKey
 from brackets.core.replay import Choice
 from results.core.outcomes import Kind, Outcome, read_time
 from results.models import Withdrawal
-from results.queries.preview import Choices
+from results.queries.consequences import Choices
 from results.serializers.bouts import SIDES, STATES, OutcomeSerializer
 from seeding.entries.models import WeightClass
 from seeding.entries.serializers.people import moment

@@ -5,8 +5,8 @@ from typing import Any
 from rest_framework import serializers
 
 from brackets.models import Bout
+from results.queries.consequences import Affected, Changed, Clash, Moved, Pair, Preview
 from results.queries.people import People
-from results.queries.preview import Affected, Changed, Moved, Pair, Preview
 from results.serializers.acts import CHOICES
 from results.serializers.bouts import bout_name
 from results.serializers.persons import PersonSerializer, person_item
@@ -59,7 +59,7 @@ class AffectedSerializer(serializers.Serializer[Any]):
 
 
 class ClashSerializer(serializers.Serializer[Any]):
-    """Somebody who would stand in two open bouts at once."""
+    """Somebody who would stand in bouts that do not go together."""
 
     wrestler = PersonSerializer(allow_null=True)
     bouts = serializers.ListField(child=serializers.CharField())
@@ -69,9 +69,10 @@ class PreviewSerializer(serializers.Serializer[Any]):
     """What would follow.
 
     `hands` has the bouts of `changed` with who meets in each. `wrestled` are the later bouts that
-    stand in the way: those of `affected` about which nothing is chosen yet. `clashes`, and
-    `shared` places that a ruling gave to one alone, forbid it. `adrift` have nowhere to go then.
-    `mark` stands for all of this.
+    stand in the way: those of `affected` about which nothing is chosen yet. `clashes` (two open
+    bouts at once), and `shared` places that a ruling gave to one alone, forbid it. `early` stand in
+    an open bout then, and have wrestled the second one, which comes after it. `adrift` have nowhere
+    to go then. `mark` stands for all of this.
     """
 
     changed = serializers.ListField(child=serializers.CharField())
@@ -82,6 +83,7 @@ class PreviewSerializer(serializers.Serializer[Any]):
     teams = MovedTeamSerializer(many=True)
     clashes = ClashSerializer(many=True)
     shared = serializers.ListField(child=serializers.IntegerField())
+    early = ClashSerializer(many=True)
     adrift = PersonSerializer(many=True)
     mark = serializers.CharField()
 
@@ -95,14 +97,16 @@ def preview_item(seen: Preview, people: People) -> Item:
         "wrestled": [_bout(row) for row in seen.wrestled],
         "places": [_place(moved, people) for moved in seen.places],
         "teams": [_team(moved) for moved in seen.teams],
-        "clashes": [
-            {"wrestler": _who(one.entry, people), "bouts": [_bout(row) for row in one.bouts]}
-            for one in seen.clashes
-        ],
+        "clashes": [_clash(one, people) for one in seen.clashes],
         "shared": [one.place for one in seen.shared],
+        "early": [_clash(one, people) for one in seen.early],
         "adrift": [_who(entry, people) for entry in seen.adrift],
         "mark": seen.mark,
     }
+
+
+def _clash(one: Clash, people: People) -> Item:
+    return {"wrestler": _who(one.entry, people), "bouts": [_bout(row) for row in one.bouts]}
 
 
 def _hands(one: Changed, people: People) -> Item:

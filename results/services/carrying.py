@@ -7,7 +7,7 @@ from brackets.queries import bout_name
 from brackets.services.number import renumber
 from results.core.errors import InTwoBouts, LaterBoutsWrestled, NotAsSeen, PlaceTaken, ReasonMissing
 from results.models import Result, Ruling, VoidBout, ended
-from results.queries.preview import Preview
+from results.queries.consequences import Preview
 from seeding.entries.models import Entry
 from seeding.entries.permissions import Right, require
 from seeding.journal.services import Call

@@ -14,8 +14,9 @@ from results.core.errors import (
 )
 from results.core.outcomes import Outcome, check, notation
 from results.models import Result
+from results.queries.consequences import Choices
 from results.queries.facts import rules_of
-from results.queries.preview import Choices, preview
+from results.queries.preview import preview
 from results.services.carrying import carry_out
 from results.services.settle import settle
 from seeding.entries.models import Tournament

@@ -5,7 +5,7 @@ from brackets.models import Drawn
 from brackets.services import lock_bracket
 from results.core.errors import NoSuchRuling
 from results.models import Ruling
-from results.queries.preview import Choices
+from results.queries.consequences import Choices
 from results.queries.rulings import look_at_ruling, look_at_taking_back
 from results.services.carrying import carry_out, need_reason, save_ruling
 from results.services.settle import settle

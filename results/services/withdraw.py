@@ -6,10 +6,10 @@ from brackets.queries import bout_name, bouts
 from brackets.services import lock_bracket
 from results.core.errors import AlreadyWithdrawn, ResultsRest
 from results.models import Withdrawal
+from results.queries.consequences import Choices
 from results.queries.facts import facts
 from results.queries.late import Follows
 from results.queries.out import look_at_return
-from results.queries.preview import Choices
 from results.queries.standing import standing_of
 from results.services.carrying import carry_out
 from results.services.rehearsal import rehearsed, seen_through

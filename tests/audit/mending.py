@@ -10,7 +10,8 @@ from brackets.core.replay import Choice
 from brackets.core.sources import Exit, Seat
 from brackets.models import Bout
 from results.core.outcomes import Kind, Outcome, Side
-from results.queries.preview import Preview, preview
+from results.queries.consequences import Preview
+from results.queries.preview import preview
 from results.queries.rulings import look_at_ruling
 from results.services import correct_result, rule
 from seeding.journal.core.errors import Refusal

@@ -25,9 +25,10 @@ from brackets.core.sources import Seat
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import bracket
 from results.models import Result, Ruling, VoidBout, Withdrawal
+from results.queries.consequences import Preview
 from results.queries.facts import facts
 from results.queries.out import look_at_return
-from results.queries.preview import Preview, preview
+from results.queries.preview import preview
 from results.queries.rulings import look_at_ruling, look_at_taking_back
 from results.queries.standing import standing_of
 from results.serializers.document import check_document, dump

@@ -17,6 +17,7 @@ from results.models import Result, Ruling, VoidBout, Withdrawal
 from results.queries.out import look_at_return
 from results.queries.preview import preview
 from results.queries.rulings import look_at_taking_back
+from results.queries.stranded import stranded
 from results.services import correct_result, reinstate, take_back_draw, withdraw
 from seeding.entries.models import Entry, Tournament, WeightClass
 from seeding.journal.models import Act
@@ -31,6 +32,7 @@ from tests.results.overruled import (
     seeds,
     wrestled_through,
 )
+from tests.seeding.entries.desks import signed_in
 
 pytestmark = [pytest.mark.django_db, pytest.mark.postgres]
 
@@ -191,6 +193,29 @@ def test_who_comes_back_finds_a_choice_for_each_bout_in_his_place(
     assert [row.reason for row in VoidBout.objects.all()] == ["cleared"] * (not stands)
     assert [row.reason for row in Ruling.objects.all()] == ["cleared"] * stands
     comes_back(gone)
+
+
+def test_who_would_wrestle_out_of_turn_is_named_before_and_who_is_stranded_after(
+    gone: Tournament,
+) -> None:
+    """5 keeps the final that he won and has the semifinal before it still to wrestle."""
+    entry, final, choices = Entry.objects.get(seed=1), BoutKey("1st", 1), Choice.STANDS
+    seen = look_at_return(entry, {final: choices})
+    assert [(one.entry.seed, [str(row) for row in one.bouts]) for one in seen.early] == [
+        (5, ["SF-1", "1st-1"])
+    ]
+    assert seen.possible
+    reinstate(call=CALL, entry=entry, choices={final: choices}, mark=seen.mark, reason="cleared")
+    assert stranded(gone) == ()
+    assert preview(at("C1-1"), None).early == ()
+    wrestle(at("SF-1"), 0)
+    assert [(one.entry.seed, str(one.bout)) for one in stranded(gone)] == [(1, "SF-1")]
+    assert preview(at("C1-1"), None).adrift == ()
+    shown = signed_in("director", gone).get("/desk/spring/").content.decode()
+    assert "Given1 Family125 has nowhere to go." in shown
+    assert f"After bout {at('SF-1').number} a ruling puts another" in shown
+    withdraw(call=CALL, entry=entry, kind="injury")
+    assert stranded(gone) == ()
 
 
 def test_his_return_leaves_nobody_in_two_open_bouts(gone: Tournament) -> None:

@@ -10,8 +10,9 @@ from brackets.core.drafting import WantedAdvance
 from brackets.core.replay import Choice
 from brackets.core.sources import BoutKey, Seat
 from results.core.outcomes import Kind, Outcome
+from results.queries.consequences import Preview
 from results.queries.foretold import asked, hands
-from results.queries.preview import Preview, preview
+from results.queries.preview import preview
 from results.queries.rulings import look_at_ruling
 from seeding.entries.models import Role, Tournament
 from tests.results.championship import document, load, wrestle

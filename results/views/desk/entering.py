@@ -9,9 +9,10 @@ from results.core.outcomes import Outcome, check, notation
 from results.forms.result import ResultForm
 from results.forms.ruling import ChosenForm, answered
 from results.models import Result, Withdrawal
+from results.queries.consequences import Preview
 from results.queries.desk import DeskBout, DeskSide
 from results.queries.facts import Rules, rules_of
-from results.queries.preview import Preview, preview
+from results.queries.preview import preview
 from results.services import correct_result, enter_result
 from results.views.desk.page import may
 from seeding.entries.permissions import Right

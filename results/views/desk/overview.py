@@ -7,6 +7,7 @@ from django.utils.translation import gettext as _
 
 from results.queries.overview import overview
 from results.queries.papers import sheet_jobs
+from results.queries.stranded import stranded
 from results.services import order_sheets
 from results.views.desk.page import followed
 from seeding.entries.models import Tournament
@@ -25,6 +26,7 @@ def home(request: HttpRequest, tournament: Tournament) -> HttpResponse:
     shown = {
         "tournament": tournament,
         "overview": overview(tournament),
+        "stranded": stranded(tournament),
         "form": form,
         "jobs": sheet_jobs(tournament)[:1],
     }

@@ -20,8 +20,8 @@ from results.forms.ruling import (
     answered,
 )
 from results.models import Ruling
+from results.queries.consequences import Preview
 from results.queries.desk import seen
-from results.queries.preview import Preview
 from results.queries.ruled import called, names, rulings, say, told, void_bouts, void_told
 from results.queries.rulings import drafted, look_at_drafted, look_at_taking_back, ruling_of
 from results.services import rule, take_back_ruling
