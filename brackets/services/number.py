@@ -10,6 +10,7 @@ from brackets.core.numbering import mats as spread
 from brackets.core.numbering import number
 from brackets.models import Bout, Drawn
 from brackets.queries import bracket
+from brackets.services.logged import logged
 from seeding.entries.models import Tournament
 from seeding.entries.permissions import Right, require
 from seeding.journal.services import Call, Deed, act, advance_version
@@ -111,7 +112,7 @@ def send_to_mat(*, call: Call, bout: Bout, mat: str) -> Deed:
     advance_version(rows, call, f"Bout {bout.number}")
     if not rows.exclude(status=Bout.Status.DECIDED).update(mat=mat):
         raise BoutOver(bout=bout.number, mat=bout.mat)
-    return Deed(tournament.log_id, "bout.sent", {"bout": bout.pk, "mat": mat})
+    return Deed(tournament.log_id, "bout.sent", logged(bout=bout) | {"mat": mat})
 
 
 def follow_mats(tournament: Tournament) -> None:

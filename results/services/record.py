@@ -7,6 +7,7 @@ from datetime import datetime
 from brackets.models import Bout
 from brackets.queries import bout_name
 from brackets.services import lock_bracket
+from brackets.services.logged import logged
 from results.core.errors import (
     BoutAlreadyDecided,
     BoutHasNoResult,
@@ -42,7 +43,7 @@ def enter_result(*, call: Call, bout: Bout, outcome: Outcome) -> Deed:
         raise BoutNotOpen(bout=bout_name(bout), status=fresh.get_status_display())
     save_result(call, fresh, outcome)
     settle(drawn)
-    return Deed(weight.tournament.log_id, "result.entered", {"bout": bout.pk})
+    return Deed(weight.tournament.log_id, "result.entered", logged(bout=bout))
 
 
 @act
@@ -79,8 +80,7 @@ def correct_result(
         save_result(call, bout, outcome, before.occurred_at)
     settle(drawn)
     verb = "result.corrected" if outcome else "result.undone"
-    subject = {"bout": bout.pk} | ({"void": [one.pk for one in void]} if void else {})
-    return Deed(weight.tournament.log_id, verb, subject)
+    return Deed(weight.tournament.log_id, verb, logged(bout=bout, void=void))
 
 
 def _official_needs_direct(call: Call, bout: Bout) -> None:
@@ -110,7 +110,7 @@ def confirm_result(*, call: Call, bout: Bout, state: str) -> Deed:
     advance_version(Bout.objects.filter(pk=bout.pk), call, f"Bout {bout_name(bout)}")
     if not Result.objects.filter(bout=bout).update(state=Result.State(state)):
         raise BoutHasNoResult(bout=bout_name(bout))
-    return Deed(weight.tournament.log_id, f"result.{state}", {"bout": bout.pk})
+    return Deed(weight.tournament.log_id, f"result.{state}", logged(bout=bout))
 
 
 def make_official(*, call: Call, tournament: Tournament, seen: Mapping[int, int]) -> int:

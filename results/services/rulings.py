@@ -3,6 +3,7 @@
 from brackets.core.drafting import Wanted
 from brackets.models import Drawn
 from brackets.services import lock_bracket
+from brackets.services.logged import logged
 from results.core.errors import NoSuchRuling
 from results.models import Ruling
 from results.queries.consequences import Choices
@@ -35,7 +36,7 @@ def rule(
     row = save_ruling(call, Ruling.of(drawn, ruling), reason)
     void = carry_out(call, drawn, seen, mark=mark, reason=reason)
     settle(drawn)
-    subject = {"weight": weight.pk, "ruling": row.pk, "void": [one.pk for one in void]}
+    subject = {"weight": weight.pk, "ruling": row.pk} | logged(void=void)
     return Deed(weight.tournament.log_id, "ruling.made", subject)
 
 
@@ -63,5 +64,5 @@ def take_back_ruling(
     void = carry_out(call, drawn, seen, mark=mark, reason=reason)
     Ruling.objects.filter(pk=pk).delete()
     settle(drawn)
-    subject = {"weight": weight.pk, "ruling": pk, "void": [one.pk for one in void]}
+    subject = {"weight": weight.pk, "ruling": pk} | logged(void=void)
     return Deed(weight.tournament.log_id, "ruling.taken-back", subject)

@@ -4,6 +4,7 @@ from brackets.core.errors import BoutNotReady
 from brackets.models import Drawn
 from brackets.queries import bout_name, bouts
 from brackets.services import lock_bracket
+from brackets.services.logged import logged
 from results.core.errors import AlreadyWithdrawn, ResultsRest
 from results.models import Withdrawal
 from results.queries.consequences import Choices
@@ -82,7 +83,7 @@ def reinstate(
     Withdrawal.objects.filter(entry=entry).delete()
     if drawn:
         settle(drawn)
-    subject = {"entry": entry.pk} | ({"void": [one.pk for one in void]} if void else {})
+    subject = {"entry": entry.pk} | logged(void=void)
     return Deed(entry.tournament.log_id, "entry.reinstated", subject)
 
 

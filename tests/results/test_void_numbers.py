@@ -1,5 +1,7 @@
 """A number under which only a void bout was wrestled: it says how the bout is called now."""
 
+import re
+
 import pytest
 
 from brackets.core.replay import Choice
@@ -81,3 +83,13 @@ def test_the_public_is_told_only_where_results_are_open(old: int, results: bool)
     outsider = User.objects.create_user("outsider", organisation=event.organisation)
     sent = Api(outsider).ask("put", f"{path}mat/", {"mat": "1"}, key="c", match='"0"')
     assert sent.status_code == 403
+
+
+def test_the_log_says_the_number_that_a_bout_had(old: int) -> None:
+    page = text(signed_in("director", Tournament.objects.get()).get("/desk/spring/log/"))
+    told = re.findall(r"(Result entered|Result corrected)\W.*?(\d[^<]*?)<", page, re.DOTALL)
+    now = f"{old} (now {at('SF-1').number})"
+    assert [about.strip() for verb, about in told if "entered" in verb].count(now) == 1
+    (corrected,) = [about for verb, about in told if "corrected" in verb]
+    assert corrected.startswith(f"{at('QF-1').number}; ")
+    assert now in corrected

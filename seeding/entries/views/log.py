@@ -94,11 +94,21 @@ def _about(act: Act, names: Names) -> Iterator[str]:
             yield ", ".join(f"{gate.replace('_', ' ')}: {_said(on)}" for gate, on in value.items())
         elif kind == "seeds":
             yield f"{kind} {len(value)}"
+        elif kind == "numbers":
+            continue
         elif isinstance(value, list):
-            yield ", ".join(names.get((kind, one), str(one)) for one in value)
+            yield ", ".join(_named(act, names, kind, one) or str(one) for one in value)
         else:
-            name = names.get((kind, value)) if isinstance(value, int) else None
-            yield name or f"{kind} {value}"
+            yield _named(act, names, kind, value) or f"{kind} {value}"
+
+
+def _named(act: Act, names: Names, kind: str, value: object) -> str:
+    """What an id stood for: a number that has changed since then is told with the one of today."""
+    name = names.get((kind, value), "") if isinstance(value, int) else ""
+    then = str(act.subject.get("numbers", {}).get(f"{kind} {value}", "")) if name else ""
+    if then in ("", name):
+        return name
+    return _("%(then)s (now %(name)s)") % {"then": then, "name": name}
 
 
 def _said(on: object) -> str:
