@@ -1,6 +1,8 @@
 """The overview, team points, teams, withdrawals, the file of all sheets, and bounded queries."""
 
 import io
+import json
+import re
 import zipfile
 from decimal import Decimal
 from xml.etree import ElementTree as ET
@@ -74,6 +76,14 @@ def test_the_steps_follow_each_other() -> None:
     assert following(client) == "official"
     press(client, f"{DESK}bouts/", "official")
     assert 'class="next"' not in text(client.get(DESK))
+
+
+def test_a_director_takes_the_tournament_file_with_him(eight: Tournament, director: Client) -> None:
+    address = re.search(r'href="([^"]+)" download="spring.json"', text(director.get(DESK)))
+    assert address
+    file = json.loads(director.get(address[1]).content)
+    assert file["tournament"]["slug"] == eight.slug
+    assert "download=" not in text(signed_in("table", eight).get(DESK))
 
 
 def total(of: Tournament, name: str) -> Decimal:

@@ -91,6 +91,8 @@ def test_the_page_draws_again_when_asked(spring: Tournament) -> None:
     draw_every(call=CALL, tournament=spring)
     assert "Draw again and compare" in page()
     assert page("draw/?again=1").count("✓ same") == 2
+    answer = Client().get("/t/spring/draw/?again=1")
+    assert answer["Cache-Control"] == "public, max-age=2"  # never an old answer to a protest
     row = Drawn.objects.get(weight_class__key="126")
     row.drawn_lines = row.lines = [*row.lines[1::-1], *row.lines[2:]]
     row.save()

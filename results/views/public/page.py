@@ -22,7 +22,7 @@ from seeding.entries.models import Tournament
 from seeding.journal.core.errors import NotFound
 
 FRESH = "public, max-age=2, stale-while-revalidate=30, stale-if-error=600"
-ASKED = "public, max-age=2"  # who asks what is newer must not be given an old "nothing"
+ASKED = "public, max-age=2"  # who asks what is newer, or anew, must not be given an old answer
 LONG = 20  # digits that no sequence has
 
 
@@ -54,9 +54,10 @@ def public(view: View) -> Callable[..., HttpResponseBase]:
         if after and len(after) < LONG and after.isdecimal() and int(after) >= seq:
             return _stamped(HttpResponse(status=204), seq, ASKED)
         etag = tag(request, f"{tournament.log.key}:{seq}:{gates}:{after is not None}")
+        policy = FRESH if after is None and "again" not in request.GET else ASKED
         known = get_conditional_response(request, etag=etag)
         if known is not None:
-            return _stamped(known, seq, FRESH if after is None else ASKED)
+            return _stamped(known, seq, policy)
         try:
             made = view(request, tournament, gates, **rest)
         except NotFound as refusal:
@@ -64,7 +65,7 @@ def public(view: View) -> Callable[..., HttpResponseBase]:
         context = {"tournament": tournament, "gates": gates, "seq": seq}
         response = _answer(request, made, context, partly=after is not None)
         response.headers["ETag"] = etag
-        return _stamped(response, seq, FRESH if after is None else ASKED)
+        return _stamped(response, seq, policy)
 
     return page
 
