@@ -22,8 +22,8 @@ from seeding.journal.forms import ActForm
 
 BY_LOT, ANEW = "lot", "redraw"
 REASON = _(
-    "Stays on record with the draw; of a committed draw that is made anew it is published. "
-    "No diagnosis: it does not belong here."
+    "Stays on record, and the public does not see it, unless a committed draw is made anew by it: "
+    "then it is published. Never write a diagnosis here."
 )
 
 
