@@ -130,7 +130,8 @@ def _certain(wiring: Wiring, values: Sequence[Occupant], ways: Sequence[int], wa
     win, loss = 2 * bout, 2 * bout + 1
     if other is Vacancy.EMPTY:
         return _certain(wiring, values, ways, win)
-    return _certain(wiring, values, ways, max(loss, win, key=ways.__getitem__))
+    worst = max(ways[win], ways[loss])
+    return any(_certain(wiring, values, ways, one) for one in (loss, win) if ways[one] == worst)
 
 
 def _taken(wiring: Wiring, walked: Walk) -> tuple[Groups, set[int]]:

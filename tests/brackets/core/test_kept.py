@@ -146,3 +146,21 @@ def test_nobody_ever_comes_to_a_second_final_that_a_ruling_empties() -> None:
     assert after.bouts[BoutKey("1st", 1)].status is Status.WAITING
     assert sides(after, "1st2-1") == ["empty", "empty"]
     assert after.bouts[BoutKey("1st2", 1)].status is Status.VACANT
+
+
+def test_of_two_ways_that_are_as_bad_one_whose_opponents_are_known_is_enough() -> None:
+    """4 would have lost to 3 and to the loser of the bout for 3rd, or to 6 and to 3: 5th each way.
+
+    Nobody won QF-2, and 5, who was in it, is ruled into the bout to which it leads at last.
+    """
+    used = rules(true_places=[2, 4, 6])
+    built = bracket(7, 8, used)
+    top = Seating(Seat(BoutKey("C2", 1), 0), "5")
+    ruled = (SeatRuling(BoutKey("C2", 1), (top,), whole=False),)
+    given: dict[BoutKey, Verdict] = {QF2: Verdict(None), BoutKey("SF", 2): Verdict(1)}
+    given |= dict.fromkeys((BoutKey("QF", 3), BoutKey("QF", 4)), Verdict(0))
+    given |= {BoutKey("C1", 2): Verdict(0), BoutKey("C2", 1): Verdict(0)}
+    after = play(built, given, used, rulings=ruled)
+    assert sides(after, "C2-1") == ["5", "3"]
+    assert sides(after, "4th-1") == ["open", "3"]
+    assert after.places[5] == ("4",)
