@@ -29,6 +29,9 @@ from brackets.core.plan import Plan, consolation, paired, placing
 from brackets.core.rules import Thirds
 from brackets.core.sources import Beaten, From, Round, Section, Source, Sources
 
+QUARTERFINALS = (-2, 4)
+"""The time after which chains of the quarterfinals' winners are wrestled, see `plan`."""
+
 
 def plan_quarterfinal_winners(plan: Plan, task: Task) -> None:
     """Four chains to the losers of the quarterfinals, then as everyone."""
@@ -37,7 +40,7 @@ def plan_quarterfinal_winners(plan: Plan, task: Task) -> None:
     chains = _victims(plan, task, "QF", task.last - 2)
     for chain, loser in zip(chains, plan.losers("QF"), strict=True):
         chain.append(loser)
-    fed, rounds = _wrestled(plan, chains, (-2, 4))
+    fed, rounds = _wrestled(plan, chains, QUARTERFINALS)
     _rest(plan, task, list(zip(fed[::2], fed[1::2], strict=True)), rounds)
 
 
@@ -50,7 +53,7 @@ def plan_follow_the_leader(plan: Plan, task: Task) -> None:
         drops = first_drops(plan, task, list(_followers(plan)))
         _rest(plan, task, list(zip(drops[::2], drops[1::2], strict=True)), 0)
         return
-    fed, rounds = _wrestled(plan, chains, (-2, 4))
+    fed, rounds = _wrestled(plan, chains, QUARTERFINALS)
     code = f"C{rounds + 1}"
     crossing = task.crossings[task.last - 4]
     drop_in(plan, consolation(code, (-1, 2)), fed, crossing, "QF")

@@ -261,11 +261,12 @@ class LeftBehindByes(Refusal):
 
 
 class ResultsRest(Refusal):
-    """Forfeits would go on which others wrestled on, if who leaves had never been there."""
+    """A result stands behind bouts that go otherwise without who leaves: forfeits to him that would
+    be gone, or an open one that he would forfeit."""
 
     code = "results-rest"
     template = (
-        "The result of bout {bout} rests on forfeits to {who} before it, which would be gone. "
+        "The result of bout {bout} rests on bouts of {who} before it, which would go otherwise. "
         "Choose another reason, with which that stands, or take this result back first."
     )
 

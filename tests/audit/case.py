@@ -164,7 +164,7 @@ def _events(chance: Random, row: Row, turn: int) -> tuple[Event, ...]:
     if turn % 13 == 12:
         return ()
     possible = row.events
-    found = [possible[(turn + step) % len(possible)] for step in (0, 3, 5, 8)[: row.planned]]
+    found = [possible[(turn + step) % len(possible)] for step in (0, 3, 5, 8, 10)[: row.planned]]
     found += chance.sample(list(possible), chance.choice((1, 2, 2)))
     found += [one for one in row.often if chance.random() < 0.5]
     found += [Event.NOBODY_WINS_A_FINAL] if chance.random() < FALLEN else []

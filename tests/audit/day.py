@@ -171,7 +171,8 @@ class Day:
             if bout.round in self.targets and sides and self.chance.random() < 0.6:
                 self.targets.remove(bout.round)
                 kind = self.chance.choice([*LEAVING, *LEAVING, str(Withdrawal.Kind.MISCONDUCT)])
-                self.hall.leave(self.chance.choice(sides), kind)
+                if not self.hall.leave(self.chance.choice(sides), kind):
+                    continue
                 self.happened[Event.WITHDRAWAL] += 1
                 self.rounds[bout.round] += 1
                 done = True

@@ -89,12 +89,18 @@ class Hall:
             save_result(self.call, bout, outcome)
         settle(self.drawn)
 
-    def leave(self, entry: Entry, kind: str) -> None:
-        """Who cannot leave as never having been there leaves for another reason."""
-        try:
-            withdraw(call=self.call, entry=entry, kind=kind)
-        except ResultsRest:
-            withdraw(call=self.call, entry=entry, kind=Withdrawal.Kind.MEDICAL)
+    def leave(self, entry: Entry, kind: str) -> bool:
+        """Whether he leaves; who cannot as never having been there does for another reason.
+
+        Nobody leaves an open bout before one that he has wrestled and that would change hands.
+        """
+        for reason in (kind, Withdrawal.Kind.MEDICAL):
+            try:
+                withdraw(call=self.call, entry=entry, kind=reason)
+            except ResultsRest:
+                continue
+            return True
+        return False
 
     def gone(self) -> set[int]:
         rows = Withdrawal.objects.filter(entry__weight_class=self.drawn.weight_class_id)

@@ -29,7 +29,7 @@ class Row:
     books: Sequence[str] = COLLEGE
     events: Sequence[Event] = BRACKET
     leavers: int = 1
-    planned: int = 4
+    planned: int = 5
     turns: int = 1
     often: Sequence[Event] = ()
 

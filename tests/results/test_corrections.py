@@ -170,7 +170,7 @@ def test_nobody_leaves_as_never_there_where_others_have_wrestled_on() -> None:
     withdraw(call=CALL, entry=out(9), kind="injury")
     won(("C2", 1, 1))
     before = dump(of)
-    with pytest.raises(ResultsRest, match="The result of bout 19 rests on forfeits to"):
+    with pytest.raises(ResultsRest, match="The result of bout 19 rests on bouts of"):
         withdraw(call=CALL, entry=out(16), kind="absent")
     assert dump(of) == before
     withdraw(call=CALL, entry=out(16), kind="medical")
