@@ -123,8 +123,6 @@ def _seen(outcome: Outcome | None, opponent: str, bonus: Decimal, *, won: bool, 
 
 
 def _separate(group: tuple[str, ...], order: Sequence[PoolCriterion], pool: Pool) -> Groups:
-    if len(group) == 1:
-        return (group,)
     for criterion in order:
         parts = _split({one: VALUES[criterion](pool, one, group) for one in group})
         if len(parts) > 1:
