@@ -14,8 +14,10 @@ from brackets.core.late import (
     free_lines,
     late_line,
     line_of,
+    way_up,
 )
 from brackets.core.sources import LineUp
+from tests.brackets.core.books import bracket, rules
 
 EIGHT: LineUp = ("a", None, "b", ("c", "d"), "e", "f", "g", "h")
 EMPTIED, REPLACED = ChangeKind.EMPTIED, ChangeKind.REPLACED
@@ -101,3 +103,12 @@ def test_swaps_lose_nobody_and_undo_themselves(pairs: list[tuple[int, int]]) -> 
     there = after_all(EIGHT, swaps)
     assert sorted(map(str, there)) == sorted(map(str, EIGHT))
     assert after_all(there, reversed(swaps)) == EIGHT
+
+
+def test_the_way_up_is_every_bout_that_one_wins_from_a_line() -> None:
+    built = bracket(9, 8, rules(pigtails_up_to=1))
+    ways = {line: [str(seat.bout) for seat in way_up(built, line)] for line in range(1, 9)}
+    assert {way[-1] for way in ways.values()} == {"1st-1"}
+    assert sorted(len(way) for way in ways.values()) == [3] * 7 + [8]
+    assert [len(way) for way in ways.values() if way[0] == "P-1"] == [8]  # both halves of the line
+    assert list(way_up(bracket(6, 6, rules(two_pools=[6])), 1)) == []
