@@ -115,7 +115,8 @@ class Preview:
     @property
     def nothing(self) -> bool:
         """Whether nothing else changes."""
-        return not (self.changed or self.affected or self.places or self.teams)
+        moved = self.changed or self.affected or self.places or self.teams
+        return not (moved or self.early or self.adrift)
 
     @property
     def possible(self) -> bool:

@@ -169,10 +169,10 @@ class Day:
         for bout in self.hall.ready():
             sides = [one for one in (bout.top, bout.bottom) if one and one.pk not in gone]
             if bout.round in self.targets and sides and self.chance.random() < 0.6:
-                self.targets.remove(bout.round)
                 kind = self.chance.choice([*LEAVING, *LEAVING, str(Withdrawal.Kind.MISCONDUCT)])
                 if not self.hall.leave(self.chance.choice(sides), kind):
                     continue
+                self.targets.remove(bout.round)
                 self.happened[Event.WITHDRAWAL] += 1
                 self.rounds[bout.round] += 1
                 done = True

@@ -1,5 +1,7 @@
 """Corrections over wrestled bouts: each stands, is void, or is wrestled again."""
 
+from dataclasses import replace
+
 import pytest
 
 from brackets.core.replay import Choice
@@ -14,6 +16,7 @@ from results.core.errors import (
     RulingsStand,
 )
 from results.models import Result, Ruling, VoidBout, Withdrawal
+from results.queries.consequences import NOTHING
 from results.queries.out import look_at_return
 from results.queries.preview import preview
 from results.queries.rulings import look_at_taking_back
@@ -205,6 +208,7 @@ def test_who_would_wrestle_out_of_turn_is_named_before_and_who_is_stranded_after
         (5, ["SF-1", "1st-1"])
     ]
     assert seen.possible
+    assert not replace(NOTHING, early=seen.early).nothing
     reinstate(call=CALL, entry=entry, choices={final: choices}, mark=seen.mark, reason="cleared")
     assert stranded(gone) == ()
     assert preview(at("C1-1"), None).early == ()
