@@ -16,7 +16,7 @@ from results.queries.ruled import Ruled
 from results.queries.seen import Seen, Side
 from results.queries.sheets import Sheet as WeightSheet
 from results.queries.words import awaited, needed_words, overruled_words, span_words
-from seeding.entries.models import Tournament
+from seeding.entries.models import Tournament, User
 from seeding.journal.paper import (
     Block,
     Column,
@@ -66,6 +66,7 @@ def blocks(paper: Paper, width: float, *, reasons: bool = False) -> Iterator[Blo
     drawn = [_marked_in(one) for one in paper.drawings]
     elsewhere = {one.number for one in sheet.rulings} - set().union(*drawn)
     yield from _legend(sheet, elsewhere, reasons)
+    yield from _void(sheet, reasons)
     for cross in paper.crosses:
         yield from _cross(sheet, cross, width)
     for at, drawing in enumerate(paper.drawings):
@@ -93,10 +94,19 @@ def _legend(sheet: WeightSheet, numbers: Collection[int], reasons: bool) -> Iter
 
 def _ruled(one: Ruled, reasons: bool) -> str:
     says = _("Ruling: %(what)s") % {"what": " ".join(one.says)}
-    if not reasons:
-        return says
-    who = one.row.author.username if one.row.author else _("operator")
-    return f"{says} “{Truncator(one.row.reason).chars(REASON)}” ({who})"
+    return f"{says} {_why(one.row.reason, one.row.author)}" if reasons else says
+
+
+def _void(sheet: WeightSheet, reasons: bool) -> Iterator[Block]:
+    """What was wrestled and counts for nothing."""
+    for one in sheet.void:
+        why = _why(one.row.reason, one.row.voided_by) if reasons else ""
+        yield text(f"{one.says} {why}", bold=_("Void."), small=True)
+
+
+def _why(reason: str, by: User | None) -> str:
+    who = by.username if by else _("operator")
+    return f"“{Truncator(reason).chars(REASON)}” ({who})"
 
 
 def _with_mark(words: str, sheet: WeightSheet, who: Person | None) -> str:

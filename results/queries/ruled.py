@@ -71,6 +71,14 @@ class Voided:
         number = self.row.bout.number
         return str(number) if number and number != self.row.number else ""
 
+    @property
+    def says(self) -> str:
+        """What a sheet says of it."""
+        words = _("Bout {bout}, {one} against {other}, {result}: counts for nothing.").format(
+            bout=self.called, one=self.sides[0], other=self.sides[1], result=self.written
+        )
+        return " ".join(filter(None, (words, self.now and _("Now bout {n}.").format(n=self.now))))
+
 
 @dataclass(frozen=True, slots=True)
 class Against:

@@ -11,6 +11,7 @@ from reportlab.platypus import Paragraph, Table
 
 from brackets.core.drafting import Wanted, WantedPlace, WantedResult
 from brackets.core.graph import BoutKey
+from brackets.core.replay import Choice
 from brackets.models import Bout, Drawn, Placing
 from brackets.queries import numbered
 from results.models import Ruling
@@ -23,6 +24,8 @@ from seeding.entries.models import Tournament
 from seeding.journal.models import Job
 from tests.results.championship import CALL, document, load, wrestle
 from tests.results.desk import text
+from tests.results.overruled import OTHER, at, chosen
+from tests.results.overruled import REASON as TURNED
 from tests.seeding.entries.desks import signed_in
 
 pytestmark = pytest.mark.django_db
@@ -144,6 +147,20 @@ def test_paper_marks_them_and_only_the_desk_is_told_why() -> None:
     assert re.findall(r"3 Given\d Family125 §2", public)
     assert REASON not in public
     assert f"“{REASON}” (operator)" in printed(tournament, reasons=True)
+
+
+def test_a_void_bout_is_told_on_every_sheet_and_only_the_desk_is_told_why() -> None:
+    tournament = wrestled(8)
+    semifinal = at("SF-1").number
+    chosen("QF-1", OTHER, other=Choice.VOID)
+    (paper,) = papers(tournament)
+    void = [one.says for one in paper.sheet.void]
+    told = next(one for one in void if one.startswith(f"Bout {semifinal}, "))
+    assert re.search(rf": counts for nothing. Now bout {at('SF-1').number}\.$", told)
+    page, public = text(Client().get(HERE)), printed(tournament)
+    assert all(one in page and f"Void. {one}" in public for one in void)
+    assert TURNED not in public
+    assert printed(tournament, reasons=True).count(f"“{TURNED}” (operator)") == len(void)
 
 
 def test_names_that_are_not_published_are_in_no_legend() -> None:
