@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
+from brackets.core.commitment import commitment
 from brackets.models import Bout
 from brackets.queries import numbered, numbered_bout
 from brackets.services import number_bouts
@@ -18,6 +19,7 @@ from seeding.queries import order_of
 from seeding.services import adopt_order, move_seed
 
 BEGINS = datetime(2025, 3, 15, 14, 0, tzinfo=UTC)
+COMMITTED = BEGINS - timedelta(days=2)
 BETWEEN = timedelta(seconds=75)  # from one result to the next, over all mats
 LAST = 270  # the quarterfinals are over, the second consolation round is on
 OFFICIAL = 120
@@ -28,12 +30,13 @@ def load_demo(seed: str = SEED, last: int = LAST) -> Tournament:
     """Load the scenario, seed and draw it, and wrestle it up to bout `last`, by the services."""
     invented = scenario(seed)
     organisation = found_organisation(slug="longwater", name="Longwater Wrestling")
-    load_tournament(call=_call(0), organisation=organisation, document=_unseeded(invented))
+    document = _unseeded(invented) | {"draw_commitment": _commitment(seed)}
+    load_tournament(call=_call(0), organisation=organisation, document=document)
     tournament = Tournament.objects.get(slug=SLUG)
     for weight in tournament.weights.select_related("division", "tournament__log"):
         _overrule(weight)
         adopt_order(call=_call(0), weight=weight)
-        draw_weight(call=_call(0), weight=weight, lot_seed=f"{seed} {weight.key}")
+        draw_weight(call=_call(0), weight=weight)
     number_bouts(call=_call(0), tournament=tournament)
     _wrestle(tournament, invented, last)
     return tournament
@@ -46,6 +49,13 @@ def _unseeded(invented: Scenario) -> dict[str, Any]:
         item | {"seed": None, "wrestler": _opaque(item["id"])} for item in document["entries"]
     ]
     return document | {"entries": entries}
+
+
+def _commitment(seed: str) -> dict[str, str]:
+    """The draw was committed to two days ago; its secret is told with the draw."""
+    secret = hashlib.sha256(f"{seed}/draw".encode()).hexdigest()
+    times = {"at": COMMITTED.isoformat(), "revealed_at": BEGINS.isoformat()}
+    return {"digest": commitment(secret), "secret": secret, **times}
 
 
 def _opaque(name: str) -> str:

@@ -192,11 +192,11 @@ def test_by_the_interface(spring: Tournament) -> None:
     assert (item["number"], item["outcome"], item["committed"]) == (2, "same", "yes")
 
 
-def test_the_demo_can_be_drawn_again() -> None:
+def test_the_demo_can_be_drawn_again_and_was_committed_to() -> None:
     load_demo(last=1)
     found = verify(dump(Tournament.objects.get()))
     assert found.holds
-    assert {str(one.outcome) for one in found.weights} == {"same"}
+    assert {(str(one.outcome), str(one.sealed)) for one in found.weights} == {("same", "yes")}
 
 
 def test_nobody_else_commits(spring: Tournament) -> None:
