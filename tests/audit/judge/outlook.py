@@ -89,22 +89,23 @@ class Future:
     def leaving(self, key: Key, won: bool, rest: frozenset[Stand] = frozenset()) -> Outlook:
         """As winner or loser of a bout, still standing in the `rest`.
 
-        The exit of the last bout in which he stands gives his place. Who is brought to a seat that
-        a ruling gives to somebody else goes nowhere.
+        The exit of the last bout in which he stands gives his place. Who is brought to a seat or
+        an exit that a ruling has set goes nowhere.
         """
         onward = self.users.get(Exit(key, won))
         rulings = Rulings() if self.hypothetical else self.facts.rulings
-        if onward is not None and rulings.seats.get(onward, self.entry) == self.entry:
+        ruled = (key, won) in rulings.ends if onward is None else onward in rulings.seats
+        if onward is not None and not ruled:
             return self.of(rest | {onward})
         if rest:
             return self.of(rest)
-        node = self.at.plan.nodes[key]
-        if onward is not None or rulings.ends.get((key, won), self.entry) != self.entry:
+        if ruled:
             return Outlook(None, True)
+        node = self.at.plan.nodes[key]
         return Outlook(node.win_place if won else node.lose_place, True)
 
     def seat(self, key: Key, slot: int) -> Outlook:
         """Of who comes to a side of a bout by the format."""
-        if self.facts.rulings.seats.get((key, slot), self.entry) != self.entry:
+        if (key, slot) in self.facts.rulings.seats:
             return Outlook(None, True)
         return self.of(frozenset({(key, slot)}))

@@ -60,9 +60,8 @@ class Pass:
         """
         leader = self.gone_on(source.leader)
         if leader == UNKNOWN:
-            if not self.draw.brings(source):
-                return None, True
-            return (UNKNOWN if self.may_have_beaten(source) else None), False
+            drawn = not self.draw.brings(source)
+            return (UNKNOWN if self.may_have_beaten(source) else None), drawn
         if leader is None:
             return None, self.at.states[source.leader].drawn
         stood = [key for key in self.round_below(source) if leader in self.at.states[key].sides]

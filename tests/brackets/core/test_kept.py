@@ -8,10 +8,10 @@ from brackets.core.graph import BoutKey
 from brackets.core.progress import play
 from brackets.core.replay import Choice
 from brackets.core.rulings import Rulings, Seating, SeatRuling
-from brackets.core.sources import Seat
+from brackets.core.sources import Exit, From, Seat
 from brackets.core.standing import Standing, Status, Vacancy, Verdict, to_wrestle
 from tests.brackets.core.books import bracket, rules
-from tests.brackets.core.wrestled import by_seeds, replayed, sides, told
+from tests.brackets.core.wrestled import NOBODY, by_seeds, replayed, sides, told
 
 EIGHT = bracket(8)
 QF1, QF2, SF1 = BoutKey("QF", 1), BoutKey("QF", 2), BoutKey("SF", 1)
@@ -164,3 +164,31 @@ def test_of_two_ways_that_are_as_bad_one_whose_opponents_are_known_is_enough() -
     assert sides(after, "C2-1") == ["5", "3"]
     assert sides(after, "4th-1") == ["open", "3"]
     assert after.places[5] == ("4",)
+
+
+def test_in_a_bye_of_the_draw_that_a_ruling_fills_a_finalist_may_beat_somebody() -> None:
+    """4 is ruled into the bye of 1: whoever of them comes to the final, the other wrestles back."""
+    used = rules(wrestleback="finalists", thirds="wrestled")
+    built = bracket(7, 6, used)
+    fourth = SeatRuling(QF1, (Seating(Seat(QF1, 1), "4"),), whole=False)
+    chain = [
+        sides(play(built, {QF2: NOBODY}, used, rulings=rulings), "C1-1")
+        for rulings in ((), (fourth,))
+    ]
+    assert chain == [["empty", "empty"], ["open", "empty"]]
+
+
+def test_no_place_is_certain_behind_a_seat_that_is_ruled_though_it_is_ones_own() -> None:
+    """3 lost a later bout, which he keeps, and has one to wrestle that leads to his seat in it."""
+    used = rules(wrestleback="double-elimination")
+    built = bracket(8, 8, used)
+    kept, end = BoutKey("C3", 1), BoutKey("7th", 1)
+    given = told(by_seeds(built, used, "QF", "SF", "C1")) | {BoutKey("C2", 2): Verdict(1)}
+    both = (Seating(Seat(kept, 0), "3"), Seating(Seat(kept, 1), "4"))
+    bye = (Seating(Seat(end, 0), None), Seating(Seat(end, 1), "3"))
+    ends = (Seating(From(end, Exit.WINNER), "7"),)
+    rulings = (SeatRuling(kept, both, whole=True), SeatRuling(end, bye + ends, whole=True))
+    assert play(built, given, used).guaranteed["3"] == 6
+    after = play(built, given | {kept: Verdict(1)}, used, rulings=rulings)
+    assert sides(after, "C2-1") == ["5", "3"]
+    assert "3" not in after.guaranteed
