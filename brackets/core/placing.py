@@ -88,11 +88,11 @@ def _worst(wiring: Wiring, walked: Walk, ruled: Collection[int]) -> tuple[list[i
     """Worst place behind every way, and for everyone who sits in a bout; `ruled`: as in `Walk`.
 
     Backwards from the placing bouts. Against an empty side one cannot lose; in a bout that is not
-    needed then, the bottom side cannot win. The bottom side may come to take another line than the
-    bout's own loser's line. Who waits for the man who beat him has no place yet, nor is there one
-    behind a way whose seat or end a ruling has given away while it is open who comes to it.
+    needed then, the bottom side cannot win. That nobody wins is not thought of. Who waits for the
+    man who beat him has no place yet, nor is there one behind a way whose seat or end a ruling has
+    set while it is open who comes to it.
     """
-    values, inherits = walked.values, walked.inherits
+    values = walked.values
     ways = list(wiring.ends)
     seats = [NOWHERE] * (2 * len(wiring.keys))
     for special in range(wiring.first_special, len(ways)):
@@ -107,7 +107,6 @@ def _worst(wiring: Wiring, walked: Walk, ruled: Collection[int]) -> tuple[list[i
         top, bottom = wiring.inputs[i]
         worst = max(ways[win], ways[loss])
         seats[win] = ways[win] if values[bottom] is Vacancy.EMPTY else worst
-        worst = max(worst, ways[inherits.get(i, loss)])
         alone = ways[loss if wiring.needed[i] else win]
         seats[loss] = alone if values[top] is Vacancy.EMPTY else worst
         for special in (top, bottom):

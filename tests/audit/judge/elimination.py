@@ -149,7 +149,8 @@ def true_places(plan: Plan, wanted: list[int]) -> None:
     for place in sorted(wanted, reverse=True):
         holder: Key = (ordinal(place - 1), 1)
         challenger: Key = (ordinal(place + 1), 1)
-        if holder in plan.nodes and challenger in plan.nodes:
+        alone = (ordinal(place + 1), 2) not in plan.nodes
+        if holder in plan.nodes and challenger in plan.nodes and alone:
             bout: list[tuple[Source, Source]] = [(Exit(holder, False), Exit(challenger, True))]
             time = (1, 3 - place // 2)
             plan.add(ordinal(place), time, bout, "placing", place, place + 1, need="challenge")
