@@ -1,6 +1,6 @@
 """Where the two sides of a bout that nobody won go."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from brackets.core.graph import Bracket
 from brackets.core.rules import DoubleLoss
@@ -13,12 +13,17 @@ class Drops:
     """Where the two sides of a bout that nobody won go, by the rule book; see `progress`.
 
     `seats`: value to whom a ruling puts there. Where somebody has the seat to which the bout leads,
-    its bottom side has no claim behind it.
+    its bottom side has no claim behind it. `gone`: of either side of a bout whether he is out.
     """
 
     def __init__(
-        self, bracket: Bracket, double_loss: DoubleLoss, seats: Mapping[int, Occupant]
+        self,
+        bracket: Bracket,
+        double_loss: DoubleLoss,
+        seats: Mapping[int, Occupant],
+        gone: Callable[[int, Sides], tuple[bool, bool]],
     ) -> None:
+        self.gone = gone
         self.onward, self.inputs = bracket.wiring.onward, bracket.wiring.inputs
         self.pool = bracket.wiring.pool
         drop = double_loss is DoubleLoss.DROP
@@ -47,7 +52,8 @@ class Drops:
     def heir(self, i: int, sides: Sides, states: Sequence[BoutState]) -> Occupant:
         """Who takes the loser's line of a bout that has an empty side, not by the draw.
 
-        Open while the bout before an open side can still be lost by both.
+        Open while the bout before an open side can still be lost by both: if one is out already,
+        both lose it only by being out.
         """
         if i not in self.lines:
             return EMPTY
@@ -56,9 +62,12 @@ class Drops:
             if bout in self.claims:
                 self.granted.add(bout)
                 return states[bout].sides[1]
-            if sides[slot] is OPEN and bout in self.dropping and EMPTY not in states[bout].sides:
+            if sides[slot] is OPEN and bout in self.dropping and self._both(bout, states[bout]):
                 return OPEN
         return EMPTY
+
+    def _both(self, i: int, state: BoutState) -> bool:
+        return EMPTY not in state.sides and not any(self.gone(i, state.sides))
 
     def stopped(self, states: Sequence[BoutState]) -> Iterator[tuple[str, int]]:
         """Everyone from a fallen bout who did not drop from it, or does not know yet.

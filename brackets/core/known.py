@@ -73,7 +73,7 @@ class Known:
         in some of them alone.
         """
         leader = self.values[special.by]
-        if leader is OPEN and any(self.values[2 * i + 1] is not EMPTY for i in special.bouts):
+        if leader is OPEN and any(map(self._may_beat, special.bouts)):
             return OPEN
         if not isinstance(leader, str):
             return EMPTY
@@ -87,6 +87,14 @@ class Known:
         if not stood or any(self.states[i].drawn for i in stood):
             self.bare.add(value)
         return EMPTY
+
+    def _may_beat(self, i: int) -> bool:
+        """Whether who goes on from bout i has beaten somebody in it, or may do so.
+
+        By rulings nobody may go on from it, or he who is taken for its loser.
+        """
+        won, lost = self.values[2 * i], self.values[2 * i + 1]
+        return EMPTY not in (won, lost) and (won is OPEN or won != lost)
 
     def drawn(self, i: int) -> bool:
         """Whether bout i has empty sides and the draw alone left them so; noted for those behind.

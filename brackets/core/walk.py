@@ -65,7 +65,7 @@ def walk(
     """
     wiring, given = bracket.wiring, Given(bracket, rulings)
     absent = _Absent(bracket, out)
-    drops = Drops(bracket, double_loss, given.seats)
+    drops = Drops(bracket, double_loss, given.seats, absent.of)
     states: list[BoutState] = []
     values = _begun(bracket)
     known = Known(bracket, states, values, order, given.seats)

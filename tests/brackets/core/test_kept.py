@@ -192,3 +192,31 @@ def test_no_place_is_certain_behind_a_seat_that_is_ruled_though_it_is_ones_own()
     after = play(built, given | {kept: Verdict(1)}, used, rulings=rulings)
     assert sides(after, "C2-1") == ["5", "3"]
     assert "3" not in after.guaranteed
+
+
+def test_a_leader_has_beaten_nobody_where_he_is_himself_taken_for_the_loser() -> None:
+    """8 beat 1, who has the semifinal by a ruling; nobody won the quarterfinal of 4."""
+    used = rules(wrestleback="finalists", thirds="two")
+    built = bracket(8, 6, used)
+    both = (Seating(Seat(SF1, 0), "1"), Seating(Seat(SF1, 1), "4"))
+    after = play(
+        built,
+        {QF1: Verdict(1), QF2: NOBODY},
+        used,
+        rulings=(SeatRuling(SF1, both, whole=True),),
+    )
+    assert after.bouts[SF1].status is Status.READY
+    assert sides(after, "3rd-1") == ["empty", "open"]
+
+
+def test_a_line_waits_for_no_bout_of_one_who_is_out_already() -> None:
+    """1 left after his first bout: QF-1 cannot be lost by both, so QF-2 has its claim at once."""
+    used = rules(double_loss="drop")
+    built = bracket(16, 8, used)
+    first = told(by_seeds(built, used, "R1"))
+    first = {key: one for key, one in first.items() if key != BoutKey("R1", 2)}
+    given = first | {QF2: NOBODY}
+    there = [play(built, given, used, out=out) for out in ({}, {"1": BoutKey("R1", 1)})]
+    bottom = there[0].bouts[QF2].sides[1]
+    lines = [{sides(one, key)[1] for key in ("C4-1", "C4-2")} for one in there]
+    assert lines == [{"open"}, {bottom, "open"}]
