@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from brackets.core.graph import Bracket
 from brackets.core.rules import DoubleLoss
-from brackets.core.standing import BoutState, Occupant, Sides, Vacancy
+from brackets.core.standing import AHEAD, BoutState, Occupant, Sides, Vacancy
 
 OPEN, EMPTY = Vacancy.OPEN, Vacancy.EMPTY
 
@@ -49,25 +49,26 @@ class Drops:
             self.claims.add(i)
         return state.sides[0]
 
-    def heir(self, i: int, sides: Sides, states: Sequence[BoutState]) -> Occupant:
+    def heir(self, i: int, states: Sequence[BoutState]) -> Occupant:
         """Who takes the loser's line of a bout that has an empty side, not by the draw.
 
-        Open while the bout before an open side can still be lost by both: if one is out already,
-        both lose it only by being out.
+        Open while a bout before it can still be lost by both: if one is out already, both lose it
+        only by being out.
         """
         if i not in self.lines:
             return EMPTY
-        for slot, before in enumerate(self.inputs[i]):
+        for before in self.inputs[i]:
             bout = before // 2
             if bout in self.claims:
                 self.granted.add(bout)
                 return states[bout].sides[1]
-            if sides[slot] is OPEN and bout in self.dropping and self._both(bout, states[bout]):
+            if bout in self.inherits and self._both(bout, states[bout]):
                 return OPEN
         return EMPTY
 
     def _both(self, i: int, state: BoutState) -> bool:
-        return EMPTY not in state.sides and not any(self.gone(i, state.sides))
+        here = state.status in AHEAD and EMPTY not in state.sides
+        return here and not any(self.gone(i, state.sides))
 
     def stopped(self, states: Sequence[BoutState]) -> Iterator[tuple[str, int]]:
         """Everyone from a fallen bout who did not drop from it, or does not know yet.

@@ -123,7 +123,7 @@ def _ways_on(states: Sequence[BoutState], drops: Drops) -> Sides:
     if EMPTY not in state.sides:
         return OPEN, OPEN
     nobody = EMPTY if state.status is Status.VACANT else OPEN
-    return state.winner or nobody, drops.heir(i, state.sides, states)
+    return state.winner or nobody, drops.heir(i, states)
 
 
 class _Absent:

@@ -18,7 +18,7 @@ from results.queries.implied import implied_kinds
 from results.queries.points import team_table
 from results.queries.weigh_in import cut_offs
 from results.serializers.consistency import inconsistencies
-from results.serializers.ruled_file import ending_of, ruled_sections
+from results.serializers.ruled_file import ending_of, ruled_sections, ruled_sides
 from seeding.entries.models import Division, Tournament, WeightClass
 from seeding.entries.serializers.people import moment
 from seeding.journal.core.errors import Invalid, Problem
@@ -69,17 +69,25 @@ def dump(tournament: Tournament) -> Item:
     results = {row.bout_id: row for row in _results(tournament)}
     bouts = bout_items(tournament)
     implied = implied_kinds(row for row, _ in bouts)
+    against = ruled_sections(tournament)
+    ruled = ruled_sides(against)
     return {
         "format": "tournament-file",
         "version": 1,
         **drawn,
         "results": [_result(row, results[row.pk]) for row, _ in bouts if row.pk in results],
-        **ruled_sections(tournament),
+        **against,
         "withdrawals": list(_withdrawals(tournament)),
         **_cut_offs(tournament),
         "adjustments": list(_adjustments(tournament)),
         "bouts": [
-            item | _ending(results.get(row.pk), implied.get(row.pk), row) for row, item in bouts
+            item
+            | (
+                {"ruled": True}
+                if ruled.get((item["weight_class"], str(row.key))) == item["sides"]
+                else _ending(results.get(row.pk), implied.get(row.pk), row)
+            )
+            for row, item in bouts
         ],
         "places": places_section(tournament),
         "team_points": list(_team_points(tournament)),

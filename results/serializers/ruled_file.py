@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
+from brackets.core.rulings import RulingKind
 from results.core.outcomes import write_time
 from results.models import Ended
 from results.queries.ruled import rulings, void_bouts
@@ -18,6 +19,15 @@ def ruled_sections(tournament: Tournament) -> Item:
         "void_bouts": list(_void_bouts(tournament)),
     }
     return {name: items for name, items in found.items() if items}
+
+
+def ruled_sides(sections: Item) -> dict[tuple[str, str], list[str]]:
+    """By weight and bout whose result is ruled: between whom the last such ruling is in force."""
+    return {
+        (one["weight_class"], one["bout"]): one["sides"]
+        for one in sections.get("rulings", ())
+        if one["kind"] == RulingKind.RESULT
+    }
 
 
 def _rulings(tournament: Tournament) -> Iterator[Item]:

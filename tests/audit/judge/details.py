@@ -26,7 +26,9 @@ def details(facts: Facts, key: Key, raw: Doc, state: State) -> Iterator[str]:
     """Where a bout does not have the result that was given for it, or one where it has none."""
     at = f"{facts.label} {key[0]}-{key[1]}"
     result = facts.results.get(key)
-    given = result.raw if result and not state.implied else {}
+    if raw.get("ruled", False) != state.ruled:
+        yield f"{at}: ruled {raw.get('ruled')}, by the rulings {state.ruled}"
+    given = result.raw if result and not (state.implied or state.ruled) else {}
     shown = RESULT[1:] if state.implied else RESULT
     for part in shown:
         said, meant = raw.get(part, USUAL.get(part)), given.get(part, USUAL.get(part))

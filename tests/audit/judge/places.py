@@ -31,14 +31,15 @@ class Placing:
         self.users = at.plan.users()
         self.rule = facts.settings["bracket"]["open_place"]
         self.got = Places()
-        self.kept_only: dict[str, int] = {}  # certain to who is out, and not yet given
+        # certain to who is out in a bout, and not yet given
+        self.kept_only: dict[tuple[str, Key], int] = {}
 
     def work(self) -> Places:
         """Final places and running ones."""
         final = self.wrestled()
         final = {e: p for e, p in final.items() if self.may_place(e)}
         running = {e: p for e, p in self.guaranteed().items() if self.may_place(e)}
-        running |= {e: p for e, p in self.kept_only.items() if self.may_place(e)}
+        running |= {e: p for (e, _), p in self.kept_only.items() if self.may_place(e)}
         running |= final
         if self.rule == "moved-up":
             final = self.moved_up(final)
@@ -89,10 +90,9 @@ class Placing:
             if self.rule != "moved-up" and not shared:
                 self.got.alone |= set(taken) & set(state.lost_both)
         self.kept_only = {
-            entry: place
-            for entry, place in self.kept_only.items()
-            if entry in self.at.states[last[entry]].lost_both
-            or last[entry] == self.at.pending.get(entry)
+            (entry, key): place
+            for (entry, key), place in self.kept_only.items()
+            if key == last[entry]
         }
         ruled = self.ruled_exits()
         self.got.alone -= set(ruled)
@@ -141,7 +141,7 @@ class Placing:
         could = Future(self.at, self.facts, entry, hypothetical=True).leaving(node.key, won=False)
         if could.place is None or (could.known and entry not in self.at.pending):
             return could.place
-        self.kept_only[entry] = could.place
+        self.kept_only[entry, node.key] = could.place
         return None
 
     def guaranteed(self) -> dict[str, int]:

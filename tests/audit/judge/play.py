@@ -165,13 +165,13 @@ class Pass:
         if result and top and bottom and not self.again(result):
             self.won(node, state, result.winner)
             return
+        if None in (top, bottom):
+            state.loser = UNKNOWN if self.may_be_claimed(node) else None
         if UNKNOWN in (top, bottom):
-            if None in (top, bottom):
-                state.loser = UNKNOWN if self.may_be_claimed(node) else None
             return
         if top is None or bottom is None:
             state.status = "vacant" if top is bottom else "bye"
-            state.winner, state.loser = top if bottom is None else bottom, None
+            state.winner = top if bottom is None else bottom
             return
         state.status = "ready"
         out = [side for side in (top, bottom) if self.is_out(side, node)]
