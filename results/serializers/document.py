@@ -81,12 +81,9 @@ def dump(tournament: Tournament) -> Item:
         **_cut_offs(tournament),
         "adjustments": list(_adjustments(tournament)),
         "bouts": [
-            item
-            | (
-                {"ruled": True}
-                if ruled.get((item["weight_class"], str(row.key))) == item["sides"]
-                else _ending(results.get(row.pk), implied.get(row.pk), row)
-            )
+            item | {"ruled": True}
+            if ruled.get((item["weight_class"], str(row.key))) == item["sides"]
+            else item | _ending(results.get(row.pk), implied.get(row.pk), row)
             for row, item in bouts
         ],
         "places": places_section(tournament),

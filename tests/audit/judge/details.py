@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tests.audit.judge.facts import Doc, Facts
+from tests.audit.judge.facts import Doc, Facts, Result
 from tests.audit.judge.model import Key
 from tests.audit.judge.standing import State
 
@@ -26,16 +26,7 @@ def details(facts: Facts, key: Key, raw: Doc, state: State) -> Iterator[str]:
     """Where a bout does not have the result that was given for it, or one where it has none."""
     at = f"{facts.label} {key[0]}-{key[1]}"
     result = facts.results.get(key)
-    if raw.get("ruled", False) != state.ruled:
-        yield f"{at}: ruled {raw.get('ruled')}, by the rulings {state.ruled}"
-    given = result.raw if result and not (state.implied or state.ruled) else {}
-    shown = RESULT[1:] if state.implied else RESULT
-    for part in shown:
-        said, meant = raw.get(part, USUAL.get(part)), given.get(part, USUAL.get(part))
-        if said != meant:
-            yield f"{at}: {part} {said}, by the results {meant}"
-    if state.implied and raw.get("kind") != (kind := implied_kind(facts, state)):
-        yield f"{at}: {raw.get('kind')}, by the rules {kind}"
+    yield from told(facts, at, raw, state, result)
     if state.status == "vacant" and not raw.get("number"):
         yield f"{at}: vacant and without a number, and yet in the document"
     if state.status not in ("decided", "bye") and raw.get("winner"):
@@ -45,6 +36,19 @@ def details(facts: Facts, key: Key, raw: Doc, state: State) -> Iterator[str]:
         yield f"{at}: {result.winner} won it, who does not stand in it"
     if result and not used and result.kind != "no contest":
         yield f"{at}: has a result, and is {state.status}"
+
+
+def told(facts: Facts, at: str, raw: Doc, state: State, result: Result | None) -> Iterator[str]:
+    """Where what it says of how it ended is not that of the result; by a ruling it says nothing."""
+    if raw.get("ruled", False) != state.ruled:
+        yield f"{at}: ruled {raw.get('ruled')}, by the rulings {state.ruled}"
+    given = result.raw if result and not (state.implied or state.ruled) else {}
+    for part in RESULT[1:] if state.implied else RESULT:
+        said, meant = raw.get(part, USUAL.get(part)), given.get(part, USUAL.get(part))
+        if said != meant:
+            yield f"{at}: {part} {said}, by the results {meant}"
+    if state.implied and raw.get("kind") != (kind := implied_kind(facts, state)):
+        yield f"{at}: {raw.get('kind')}, by the rules {kind}"
 
 
 def implied_kind(facts: Facts, state: State) -> str:

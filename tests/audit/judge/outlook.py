@@ -46,61 +46,46 @@ class Future:
         self.at, self.facts, self.entry = at, facts, entry
         self.hypothetical = hypothetical
         self.users = at.plan.users()
-        self.order = list(at.plan.nodes)
-        self.seen: dict[frozenset[Stand], Outlook] = {}
+        self.seen: dict[Stand, Outlook] = {}
 
     def standing(self) -> Outlook:
-        """Of who stands in bouts that are open."""
-        return self.of(
-            frozenset(
-                (key, slot)
-                for key, state in self.at.states.items()
-                for slot, who in enumerate(state.sides)
-                if who == self.entry
-                and state.status in OPEN
-                and self.at.plan.nodes[key].side != "pool"
-            )
-        )
+        """Of who stands in an open bout; the last of several that he has by rulings."""
+        stands = [
+            (key, slot)
+            for key, state in self.at.states.items()
+            for slot, who in enumerate(state.sides)
+            if who == self.entry and state.status in OPEN and self.at.plan.nodes[key].side != "pool"
+        ]
+        return self.of(stands[-1])
 
-    def of(self, stands: frozenset[Stand]) -> Outlook:
-        """Of who stands in these bouts; by rulings they can be several."""
-        if stands not in self.seen:
-            self.seen[stands] = self.first(stands)
-        return self.seen[stands]
+    def of(self, stand: Stand) -> Outlook:
+        """Of who stands there."""
+        if stand not in self.seen:
+            self.seen[stand] = self.first(*stand)
+        return self.seen[stand]
 
-    def first(self, stands: frozenset[Stand]) -> Outlook:
-        """The first of the bouts is wrestled, and may be won or lost."""
-        key, slot = min(stands, key=lambda stand: (self.order.index(stand[0]), stand[1]))
-        rest = stands - {(key, slot)}
+    def first(self, key: Key, slot: int) -> Outlook:
+        """The bout is wrestled, and may be won or lost."""
         state = self.at.states[key]
         if state.status == "spared" and not self.hypothetical:
-            return self.leaving(key, slot == 0, rest)
+            return self.leaving(key, slot == 0)
         other = (state.meant if self.hypothetical else state.sides)[1 - slot]
-        if (key, 1 - slot) in rest:  # by rulings he comes to both sides: a bye
-            return self.leaving(key, True, rest - {(key, 1 - slot)})
         if self.at.plan.nodes[key].need and other is None:  # it will be spared
-            return self.leaving(key, slot == 0, rest)
-        ways = [self.leaving(key, True, rest)]
+            return self.leaving(key, slot == 0)
+        ways = [self.leaving(key, True)]
         if other is not None:
-            ways.append(self.leaving(key, False, rest))
+            ways.append(self.leaving(key, False))
         low = lowest(ways)
         return Outlook(low.place, low.known and other != UNKNOWN)
 
-    def leaving(self, key: Key, won: bool, rest: frozenset[Stand] = frozenset()) -> Outlook:
-        """As winner or loser of a bout, still standing in the `rest`.
-
-        The exit of the last bout in which he stands gives his place. Who is brought to a seat or
-        an exit that a ruling has set goes nowhere.
-        """
+    def leaving(self, key: Key, won: bool) -> Outlook:
+        """As winner or loser of a bout; nowhere where a ruling has set the seat or the exit."""
         onward = self.users.get(Exit(key, won))
         rulings = Rulings() if self.hypothetical else self.facts.rulings
-        ruled = (key, won) in rulings.ends if onward is None else onward in rulings.seats
-        if onward is not None and not ruled:
-            return self.of(rest | {onward})
-        if rest:
-            return self.of(rest)
-        if ruled:
+        if (key, won) in rulings.ends if onward is None else onward in rulings.seats:
             return Outlook(None, True)
+        if onward is not None:
+            return self.of(onward)
         node = self.at.plan.nodes[key]
         return Outlook(node.win_place if won else node.lose_place, True)
 
@@ -108,4 +93,4 @@ class Future:
         """Of who comes to a side of a bout by the format."""
         if (key, slot) in self.facts.rulings.seats:
             return Outlook(None, True)
-        return self.of(frozenset({(key, slot)}))
+        return self.of((key, slot))

@@ -121,17 +121,21 @@ def test_what_counts_as_a_bout(status: Status, *, planned: bool, counts: bool) -
 
 
 def test_whose_seat_a_ruling_gave_to_another_has_no_line_of_the_bout_that_it_leads_to() -> None:
-    """Nobody won 1 against 8; 6 was ruled into the semifinal, which nobody else comes to."""
+    """Nobody won 1 against 8; 6 was ruled into the semifinal, which nobody else comes to.
+
+    While nobody may win 4 against 5 either, 5 may still have that line.
+    """
     used = rules(double_loss="drop")
     seats = (Seating(Seat(SF1, 0), "6"), Seating(Seat(SF1, 1), None))
     lines = [
-        sides(play(EIGHT, {QF1: Verdict(None)}, used, rulings=rulings), "C2-2")[1]
+        sides(play(EIGHT, {QF1: Verdict(None)} | more, used, rulings=rulings), "C2-2")[1]
+        for more in ({}, {QF2: Verdict(0)})
         for rulings in (
             (SeatRuling(SF1, seats[1:], whole=False),),
             (SeatRuling(SF1, seats, whole=True),),
         )
     ]
-    assert lines == ["8", "empty"]
+    assert lines == ["8", "open", "8", "empty"]
 
 
 def test_nobody_ever_comes_to_a_second_final_that_a_ruling_empties() -> None:
