@@ -19,6 +19,7 @@ from results.paper.drawn import Drawn as Drawing
 from results.paper.sheet import blocks
 from results.queries.gates import Gates
 from results.queries.papers import papers
+from results.serializers.document import dump
 from results.services import order_sheets, rule, take_back_ruling
 from seeding.entries.models import Tournament
 from seeding.journal.models import Job
@@ -171,6 +172,18 @@ def test_names_that_are_not_published_are_in_no_legend() -> None:
     assert "Family125" not in printed(tournament)
     closed = Gates(entries=False, seeds=False, draw=True, results=True, points=True)
     assert "a wrestler goes on" in printed(tournament, gates=closed)
+
+
+def test_the_file_says_that_a_bout_is_ruled_and_how_it_was_wrestled_in_the_results() -> None:
+    tournament = wrestled(8)
+    number = at("5th-1").number
+    ruled(WantedResult(BoutKey("5th", 1), 1))
+    file = dump(tournament)
+    (bout,) = (one for one in file["bouts"] if one.get("ruled"))
+    assert (bout["round"], bout["winner"]) == ("5th", bout["sides"][1])
+    assert "kind" not in bout
+    (result,) = (one for one in file["results"] if one["bout"] == number)
+    assert (result["winner"], result["kind"]) == (bout["sides"][0], "decision")
 
 
 def test_reasons_are_on_the_desks_paper_only_where_asked_for() -> None:

@@ -198,6 +198,7 @@ FULL: dict[str, Any] = {
             "mat": "2",
             "status": "bye",
             "implied": False,
+            "ruled": False,
             "winner": "e1",
         }
     ],
