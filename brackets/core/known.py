@@ -41,6 +41,7 @@ class Known:
         self.states, self.values = states, values
         self.places = _places(bracket, order) if order and bracket.wiring.specials else {}
         self.ruled = ruled
+        self.planned = {bracket.wiring.index[key] for key in bracket.bouts}
         self.bare = {value for value, one in enumerate(values) if one is EMPTY}
 
     def look_up(self, values: Iterable[int]) -> None:
@@ -75,18 +76,27 @@ class Known:
         leader = self.values[special.by]
         if leader is OPEN and any(map(self._may_beat, special.bouts)):
             return OPEN
+        if self._none_by_the_draw(leader, special):
+            self.bare.add(value)
         if not isinstance(leader, str):
             return EMPTY
-        stood = [i for i in special.bouts if leader in self.states[i].sides]
-        for i in stood:
-            if self.values[2 * i] is OPEN:
+        for i in (i for i in special.bouts if leader in self.states[i].sides):
+            won, lost = self.values[2 * i], self.values[2 * i + 1]
+            if lost is not EMPTY and won is OPEN:
                 return OPEN
-            beaten = self.values[2 * i + 1]
-            if self.values[2 * i] == leader and beaten not in (leader, EMPTY):
-                return beaten
-        if not stood or any(self.states[i].drawn for i in stood):
-            self.bare.add(value)
+            if won == leader and lost not in (leader, EMPTY):
+                return lost
         return EMPTY
+
+    def _none_by_the_draw(self, leader: Occupant, special: Victim) -> bool:
+        """Whether nobody is there by the draw: the leader had a bye of the draw in the round, or
+        stood in no bout of it; whoever becomes the leader has; or the draw leaves none."""
+        if leader is EMPTY:
+            return special.by in self.bare
+        if leader is OPEN:
+            return not self.planned.intersection(special.bouts)
+        stood = [self.states[i] for i in special.bouts if leader in self.states[i].sides]
+        return not stood or any(state.drawn for state in stood)
 
     def _may_beat(self, i: int) -> bool:
         """Whether who goes on from bout i has beaten somebody in it, or may do so.

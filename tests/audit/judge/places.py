@@ -212,8 +212,10 @@ class Placing:
     def settled_above(self, place: int) -> bool:
         """Whether it is known of all better places who has them, or that nobody has.
 
-        An exit that leads on gives none itself.
+        An exit that leads on gives none itself; who is out and waits for his may still get another.
         """
+        if any(other < place for other in self.kept_only.values()):
+            return False
         for key, node in self.at.plan.nodes.items():
             state = self.at.states[key]
             exits = (True, node.win_place, state.winner), (False, node.lose_place, state.loser)
