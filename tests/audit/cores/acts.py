@@ -47,7 +47,7 @@ class Weight:
         keeps = found.results.withdrawal_keeps_place
         return cls(found, chance, Facts({}, {}, (), keeps=keeps))
 
-    def days(self) -> Iterator[list[str]]:
+    def day(self) -> Iterator[list[str]]:
         """Act after act; after each where cores and judge differ."""
         yield differences(self.made, self.known)
         most = self.chance.choice(LENGTHS)

@@ -25,8 +25,10 @@ MANY, HOLES = 17, 0.2
 
 @dataclass(frozen=True)
 class Made:
-    """A drawn weight and its rule book; `scorers`: for whom everybody wrestles."""
+    """A drawn weight and its rule book; `name`: of its format, as in the table of the rows;
+    `scorers`: for whom everybody wrestles."""
 
+    name: str
     book: Snapshot
     rules: BracketRules
     bracket: Bracket
@@ -74,7 +76,7 @@ def made(chance: Random) -> Made:
             entry: Scorer(f"t{chance.choice(teams)}", scoring=chance.random() > 0.08)
             for entry in bracket.entries()
         }
-        return Made(read, rules, bracket, form.places, scorers)
+        return Made(row.format, read, rules, bracket, form.places, scorers)
 
 
 def _plain(value: object) -> object:

@@ -224,3 +224,25 @@ def test_a_line_waits_for_no_bout_of_one_who_is_out_already() -> None:
     bottom = there[0].bouts[QF2].sides[1]
     lines = [{sides(one, key)[1] for key in ("C4-1", "C4-2")} for one in there]
     assert lines == [{"open"}, {bottom, "open"}]
+
+
+def test_a_bye_of_a_chain_is_the_draws_though_its_leader_is_not_known_yet() -> None:
+    """9 entrants: but for 8 and 9 everybody had a bye, whoever wins his quarterfinal."""
+    used = rules(wrestleback="follow-the-leader", pigtails_up_to=0)
+    built = bracket(9, 8, used)
+    after = play(built, {BoutKey("R1", 2): Verdict(0), QF1: Verdict(0)}, used)
+    byes = [one for one in after.bouts.values() if one.winner == "9" and one.key.round == "C1"]
+    assert [(one.status, one.drawn) for one in byes] == [(Status.BYE, True)]
+
+
+def test_a_chain_does_not_wait_for_a_bout_of_which_nobody_is_taken_for_the_loser() -> None:
+    """1 is in the final by a ruling, and so is that nobody goes on as the loser of his first."""
+    used = rules(wrestleback="finalists", thirds="two")
+    built = bracket(8, 6, used)
+    final = BoutKey("1st", 1)
+    seats = (Seating(Seat(final, 0), "1"), Seating(From(QF1, Exit.LOSER), None))
+    chains = [
+        sides(play(built, {}, used, rulings=(SeatRuling(final, ways, whole=False),)), "3rd-1")[0]
+        for ways in (seats[:1], seats)
+    ]
+    assert chains == ["open", "empty"]
