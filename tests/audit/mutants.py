@@ -96,10 +96,13 @@ def _read(change: Change) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Tournaments by number; `every`: judged before each of their waves."""
+    """Tournaments by number; `every`: judged before each of their waves. `cores`: weights in the
+    cores alone instead, judged after every act.
+    """
 
     numbers: Sequence[int]
     every: bool = False
+    cores: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,4 +199,4 @@ def sound(database: Path, seed: int, run: Run) -> Run:
 def _worker(seed: int, run: Run) -> list[str]:
     listed = ",".join(map(str, run.numbers))
     command = [sys.executable, "-m", "tests.audit.worker", str(seed), listed]
-    return [*command, "--every"] if run.every else command
+    return [*command, *(["--every"] if run.every else []), *(["--cores"] if run.cores else [])]

@@ -13,9 +13,16 @@ from tests.audit.place import copied, empty_database, folder
 from tests.audit.rows import CYCLE
 
 COUNT = 150
-SHORT, LONG = 2 * len(CYCLE), 10 * len(CYCLE)
-RUNS = (Run(range(SHORT)), Run(range(SHORT, LONG), every=True))
-"""Every row twice, then eight times more for bugs that are not noticed, with every wave judged."""
+SHORT, LONG, WEIGHTS = 2 * len(CYCLE), 10 * len(CYCLE), 600
+RUNS = (
+    Run(range(SHORT)),
+    Run(range(WEIGHTS), cores=True),
+    Run(range(SHORT, LONG), every=True),
+)
+"""Every row twice; for bugs that are not noticed then weights in the cores alone, every act judged;
+then every row eight times more, with every wave judged."""
+
+ALL = LONG + WEIGHTS
 
 GOAL = 0.99
 Say = Callable[[str], None]
@@ -30,7 +37,7 @@ def soak(count: int, seed: int, jobs: int, first: int, say: Say) -> str:
         empty = empty_database(place / "empty.sqlite3")
         runs = [_sound(run, empty, seed, jobs) for run in RUNS]
         right = sum(len(run.numbers) for run in runs)
-        say(f"{right} of {LONG} tournaments are judged right as the program is.")
+        say(f"{right} of {ALL} tournaments and weights are judged right as the program is.")
         for at, one in enumerate(_tried(planted, empty, seed, runs, jobs), start=1):
             found.append(one)
             say(f"{at:>4} {one.fate}: {one.mutant.name} {_sign(one)}")
@@ -84,6 +91,6 @@ def _judged(found: Sequence[Found], numbers: int, say: Say) -> str:
     caught = real - fates[Fate.SURVIVED]
     share = caught / real if real else 1.0
     say(f"{caught} of {real} that are no equivalent were noticed: {share:.1%}.")
-    if numbers < LONG:
-        return f"{LONG - numbers} of the tournaments fail without any planted bug."
+    if numbers < ALL:
+        return f"{ALL - numbers} of the tournaments and weights fail without any planted bug."
     return "" if share >= GOAL else f"Too few planted bugs were noticed: the goal is {GOAL:.0%}."
