@@ -9,6 +9,7 @@ from brackets.core.graph import BoutKey
 from brackets.core.rulings import Rulings
 from brackets.core.standing import Verdict
 from brackets.models import Bout, Drawn
+from brackets.queries import bracket
 from results.core.outcomes import Outcome, thrown_out, verdict
 from results.core.points import Scorer
 from results.core.rules import Deductions, ResultRules, TeamPointRules
@@ -40,10 +41,12 @@ class Left:
 class Facts:
     """All that has happened in one weight. Entries by their keys.
 
-    `outcomes`: in running order. `sides`: who stood in the bouts that threw somebody out. `keeps`:
-    whether who withdraws keeps the place that was certain. `rulings`: in the order made.
+    `order`: of all its bouts, the running order. `sides`: who stood in the bouts that threw
+    somebody out. `keeps`: whether who withdraws keeps the place that was certain. `rulings`: in the
+    order made.
     """
 
+    order: Mapping[BoutKey, int]
     outcomes: Mapping[BoutKey, Outcome]
     sides: Mapping[BoutKey, tuple[str, str]]
     left: tuple[Left, ...]
@@ -60,14 +63,21 @@ class Facts:
         """Who was thrown out for flagrant misconduct, and in which bout first."""
         return {
             self.sides[key][side]: key
-            for key, outcome in reversed(list(self.outcomes.items()))
-            for side in thrown_out(outcome)
+            for key in sorted(self.outcomes, key=self.order.__getitem__, reverse=True)
+            for side in thrown_out(self.outcomes[key])
         }
 
     @property
     def out(self) -> dict[str, BoutKey | None]:
-        """Who wrestles no more, with the last bout or bye that he had behind him when he left."""
-        return {one.entry: one.behind for one in self.left} | self.sent_off
+        """Who wrestles no more, with the last bout or bye that he had behind him when he left.
+
+        Who left and was thrown out too is out from the earlier of the two on.
+        """
+        found = {one.entry: one.behind for one in self.left}
+        for entry, key in self.sent_off.items():
+            last = found.get(entry, key)
+            found[entry] = last and min(last, key, key=self.order.__getitem__)
+        return found
 
     @property
     def removed(self) -> frozenset[str]:
@@ -104,6 +114,7 @@ def facts(drawn: Drawn) -> Facts:
     gone = Withdrawal.objects.filter(entry__weight_class_id=drawn.weight_class_id)
     left = gone.order_by("entry__key").values_list("entry__key", "kind", "behind")
     return Facts(
+        order=bracket(drawn).wiring.index,
         outcomes={row.bout.key: row.outcome for row in found},
         sides={row.bout.key: sides_of(row.bout) for row in found if row.misconduct},
         left=tuple(

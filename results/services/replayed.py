@@ -9,6 +9,7 @@ from brackets.core.graph import BoutKey
 from brackets.core.rulings import Ruling
 from brackets.core.standing import BoutState, Standing
 from brackets.models import Bout, Drawn
+from brackets.queries import bracket
 from results.core.outcomes import Kind, Outcome, check, read_time
 from results.models import Result
 from results.queries.facts import Facts, Left, rules_of
@@ -38,7 +39,12 @@ class Weight:
 
     def facts(self) -> Facts:
         return Facts(
-            self.outcomes, self.sides, tuple(self.left.values()), self.keeps, tuple(self.rulings)
+            order=bracket(self.drawn).wiring.index,
+            outcomes=self.outcomes,
+            sides=self.sides,
+            left=tuple(self.left.values()),
+            keeps=self.keeps,
+            rulings=tuple(self.rulings),
         )
 
     def standing(self) -> Standing:

@@ -45,7 +45,7 @@ class Weight:
         chance = Random(f"{seed}/{number}/cores")
         found = made(chance)
         keeps = found.results.withdrawal_keeps_place
-        return cls(found, chance, Facts({}, {}, (), keeps=keeps))
+        return cls(found, chance, Facts(found.bracket.wiring.index, {}, {}, (), keeps=keeps))
 
     def day(self) -> Iterator[list[str]]:
         """Act after act; after each where cores and judge differ."""
