@@ -10,6 +10,7 @@ from enum import StrEnum
 from functools import cache
 from pathlib import Path
 from random import Random
+from time import monotonic
 
 from tests.audit.operators import Change, changes
 from tests.audit.place import ROOT, environment
@@ -62,7 +63,7 @@ UNSEEN = (
 """What of these no document of a random tournament can show: its tests answer for it."""
 
 EQUIVALENT = ROOT / "fixtures" / "mutants.json"
-PATIENCE = 900
+LEAST_PATIENCE = 300
 
 
 class Fate(StrEnum):
@@ -97,12 +98,19 @@ def _read(change: Change) -> str:
 @dataclass(frozen=True, slots=True)
 class Run:
     """Tournaments by number; `every`: judged before each of their waves. `cores`: weights in the
-    cores alone instead, judged after every act.
+    cores alone instead, judged after every act. `seconds`: how long they take one after the other
+    as the program is, where that is known.
     """
 
     numbers: Sequence[int]
     every: bool = False
     cores: bool = False
+    seconds: float = 0.0
+
+    @property
+    def patience(self) -> float:
+        """After how many seconds a planted bug is taken for one without an end."""
+        return LEAST_PATIENCE + 4 * self.seconds
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,10 +166,10 @@ def try_out(mutant: Mutant, database: Path, seed: int, run: Run) -> Found:
         ran = subprocess.run(
             [*command, "--planted", mutant.module, str(file)],
             cwd=ROOT, env=environment(database), capture_output=True, text=True,
-            timeout=PATIENCE, check=False,
+            timeout=run.patience, check=False,
         )  # fmt: skip
     except subprocess.TimeoutExpired:
-        return Found(mutant, Fate.HANGS, f"{PATIENCE} s", 0)
+        return Found(mutant, Fate.HANGS, f"{run.patience:.0f} s", 0)
     return _fate(mutant, [Told.read(line) for line in ran.stdout.splitlines()], ran)
 
 
@@ -187,13 +195,15 @@ def proofs() -> dict[str, str]:
 
 
 def sound(database: Path, seed: int, run: Run) -> Run:
-    """Those of a run in which nothing is found as the program is."""
+    """Those of a run in which nothing is found as the program is, and how long it takes."""
+    began = monotonic()
     ran = subprocess.run(
         [*_worker(seed, run), "--on"],
         cwd=ROOT, env=environment(database), stdout=subprocess.PIPE, text=True, check=True,
     )  # fmt: skip
     told = (Told.read(line) for line in ran.stdout.splitlines())
-    return replace(run, numbers=[one.number for one in told if not one.trouble])
+    right = [one.number for one in told if not one.trouble]
+    return replace(run, numbers=right, seconds=monotonic() - began)
 
 
 def _worker(seed: int, run: Run) -> list[str]:

@@ -13,7 +13,7 @@ from tests.audit.place import copied, empty_database, folder
 from tests.audit.rows import CYCLE
 
 COUNT = 150
-SHORT, LONG, WEIGHTS = 2 * len(CYCLE), 10 * len(CYCLE), 600
+SHORT, LONG, WEIGHTS = 2 * len(CYCLE), 10 * len(CYCLE), 1500
 RUNS = (
     Run(range(SHORT)),
     Run(range(WEIGHTS), cores=True),
@@ -23,7 +23,6 @@ RUNS = (
 then every row eight times more, with every wave judged."""
 
 ALL = LONG + WEIGHTS
-
 GOAL = 0.99
 Say = Callable[[str], None]
 
@@ -49,10 +48,9 @@ def _sound(run: Run, empty: Path, seed: int, jobs: int) -> Run:
     names = (copied(empty, f"sound{job}") for job in range(jobs))
     parts = [replace(run, numbers=run.numbers[job::jobs]) for job in range(jobs)]
     with ThreadPoolExecutor(jobs) as pool:
-        found = [
-            one for part in pool.map(sound, names, repeat(seed), parts) for one in part.numbers
-        ]
-    return replace(run, numbers=sorted(found))
+        found = list(pool.map(sound, names, repeat(seed), parts))
+    numbers = sorted(one for part in found for one in part.numbers)
+    return replace(run, numbers=numbers, seconds=sum(part.seconds for part in found))
 
 
 def _sign(one: Found) -> str:
