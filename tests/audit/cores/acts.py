@@ -17,7 +17,7 @@ from brackets.core.graph import BoutKey
 from brackets.core.replay import Choice, replay
 from brackets.core.rulings import Rulings, in_two, placed_twice
 from brackets.core.sources import Seat
-from brackets.core.standing import Standing, Status
+from brackets.core.standing import AHEAD, Standing, Status
 from results.core.outcomes import Kind, Outcome
 from results.models import Withdrawal
 from results.queries.facts import Facts, Left
@@ -28,6 +28,10 @@ from tests.audit.outcomes import any_outcome, unwon
 
 LENGTHS = (8, 16, 30, 45)
 TRIES = 5
+NOBODY_WINS, OPEN_ONES = 0.2, 0.5
+"""How often nobody wins a bout, and how often what is ruled is about one that is open: there they
+meet what is not known yet.
+"""
 LEAVE = (Withdrawal.Kind.MEDICAL, Withdrawal.Kind.INJURY, Withdrawal.Kind.ABSENT)
 
 
@@ -89,7 +93,7 @@ class Weight:
 
     def any_outcome(self) -> Outcome:
         """How a bout ends; the kinds that take the loser out, without doing so."""
-        if self.chance.random() < 0.12:
+        if self.chance.random() < NOBODY_WINS:
             found = unwon(self.chance, self.made.results)
         else:
             found = any_outcome(self.chance, self.made.results)
@@ -147,8 +151,10 @@ class Weight:
 
     def wanted(self, now: Standing) -> Wanted:
         """What is to be ruled; places only when all is over."""
-        chance, key = self.chance, self.chance.choice(list(now.bouts))
-        over = not any(state.status is Status.READY for state in now.bouts.values())
+        chance, bouts = self.chance, list(now.bouts)
+        ahead = [key for key in bouts if now.bouts[key].status in AHEAD]
+        over = not any(now.bouts[key].status is Status.READY for key in ahead)
+        key = chance.choice(ahead if ahead and chance.random() < OPEN_ONES else bouts)
         dice = chance.random()
         if over and dice < 0.3:
             place = chance.choice((None, *range(1, self.made.bracket.places + 1)))
