@@ -139,7 +139,8 @@ class Placing:
         if node.win_place is not None:
             return node.win_place if self.rule == "shared" else node.lose_place
         could = Future(self.at, self.facts, entry, hypothetical=True).leaving(node.key, won=False)
-        if could.place is None or (could.known and entry not in self.at.pending):
+        waits = self.at.pending.get(entry) == node.key
+        if could.place is None or (could.known and not waits):
             return could.place
         self.kept_only[entry, node.key] = could.place
         return None
