@@ -89,12 +89,12 @@ class Placing:
             shared = self.rule == "shared" and node.win_place is not None
             if self.rule != "moved-up" and not shared:
                 self.got.alone |= set(taken) & set(state.lost_both)
+        ruled = self.ruled_exits()
         self.kept_only = {
             (entry, key): place
             for (entry, key), place in self.kept_only.items()
-            if key == last[entry]
+            if key == last[entry] and entry not in ruled
         }
-        ruled = self.ruled_exits()
         self.got.alone -= set(ruled)
         return found | ruled
 
