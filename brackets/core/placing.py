@@ -92,6 +92,7 @@ def _worst(wiring: Wiring, walked: Walk, ruled: Collection[int]) -> tuple[list[i
     man who beat him has no place yet, nor is there one behind a way whose seat or end a ruling has
     set while it is open who comes to it.
     """
+    values = walked.values
     ways = list(wiring.ends)
     seats = [NOWHERE] * (2 * len(wiring.keys))
     for special in range(wiring.first_special, len(ways)):
@@ -103,12 +104,12 @@ def _worst(wiring: Wiring, walked: Walk, ruled: Collection[int]) -> tuple[list[i
                 ways[way] = NOWHERE
             elif (seat := wiring.onward[way]) >= 0:
                 ways[way] = seats[seat]
-        top, bottom = walked.states[i].sides
+        top, bottom = wiring.inputs[i]
         worst = max(ways[win], ways[loss])
-        seats[win] = ways[win] if bottom is Vacancy.EMPTY else worst
+        seats[win] = ways[win] if values[bottom] is Vacancy.EMPTY else worst
         alone = ways[loss if wiring.needed[i] else win]
-        seats[loss] = alone if top is Vacancy.EMPTY else worst
-        for special in wiring.inputs[i]:
+        seats[loss] = alone if values[top] is Vacancy.EMPTY else worst
+        for special in (top, bottom):
             if special >= wiring.first_special:
                 ways[special] = NOWHERE if special in ruled else seats[wiring.onward[special]]
     return ways, seats
