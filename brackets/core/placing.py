@@ -90,9 +90,8 @@ def _worst(wiring: Wiring, walked: Walk, ruled: Collection[int]) -> tuple[list[i
     Backwards from the placing bouts. Against an empty side one cannot lose; in a bout that is not
     needed then, the bottom side cannot win. That nobody wins is not thought of. Who waits for the
     man who beat him has no place yet, nor is there one behind a way whose seat or end a ruling has
-    set while it is open who comes to it.
+    set while it is open who comes to it. The sides are those that rulings set, but for who is out.
     """
-    values = walked.values
     ways = list(wiring.ends)
     seats = [NOWHERE] * (2 * len(wiring.keys))
     for special in range(wiring.first_special, len(ways)):
@@ -104,12 +103,13 @@ def _worst(wiring: Wiring, walked: Walk, ruled: Collection[int]) -> tuple[list[i
                 ways[way] = NOWHERE
             elif (seat := wiring.onward[way]) >= 0:
                 ways[way] = seats[seat]
-        top, bottom = wiring.inputs[i]
+        come = [walked.values[one] for one in wiring.inputs[i]]
+        top, bottom = walked.states[i].sides if ruled else come
         worst = max(ways[win], ways[loss])
-        seats[win] = ways[win] if values[bottom] is Vacancy.EMPTY else worst
+        seats[win] = ways[win] if bottom is Vacancy.EMPTY else worst
         alone = ways[loss if wiring.needed[i] else win]
-        seats[loss] = alone if values[top] is Vacancy.EMPTY else worst
-        for special in (top, bottom):
+        seats[loss] = alone if top is Vacancy.EMPTY else worst
+        for special in wiring.inputs[i]:
             if special >= wiring.first_special:
                 ways[special] = NOWHERE if special in ruled else seats[wiring.onward[special]]
     return ways, seats

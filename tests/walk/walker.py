@@ -11,7 +11,10 @@ WIDTHS = ((390, 844), (1280, 900))
 
 
 class Walker:
-    """Finds everything by its visible text; a text that two things share is an error."""
+    """Finds everything by its visible text; a text that two things share is an error.
+
+    A page is read when the whole of it has come, not when its beginning has.
+    """
 
     def __init__(self, page: Page, taken: int = 0) -> None:
         self.page = page
@@ -22,10 +25,12 @@ class Walker:
     def press(self, name: str) -> None:
         """Press the button of that name."""
         self.page.get_by_role("button", name=name, exact=True).click()
+        self.page.wait_for_load_state()
 
     def follow(self, name: str, within: Locator | None = None) -> None:
         """Follow the link of that name."""
         (within or self.page).get_by_role("link", name=name, exact=True).click()
+        self.page.wait_for_load_state()
 
     def section(self, name: str) -> None:
         """Go to a part of the head table by its navigation."""

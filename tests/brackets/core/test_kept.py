@@ -246,3 +246,14 @@ def test_a_chain_does_not_wait_for_a_bout_of_which_nobody_is_taken_for_the_loser
         for ways in (seats[:1], seats)
     ]
     assert chains == ["open", "empty"]
+
+
+def test_whom_rulings_bring_to_both_sides_cannot_lose_there() -> None:
+    """A second final that would be a bye, while it is open whether it is needed."""
+    used = rules(wrestleback="double-elimination")
+    built = bracket(8, 8, used)
+    final = BoutKey("1st2", 1)
+    both = tuple(Seating(Seat(final, slot), "5") for slot in (0, 1))
+    after = play(built, {}, used, rulings=(SeatRuling(final, both, whole=False),))
+    assert sides(after, "1st2-1") == ["5", "empty"]
+    assert after.guaranteed["5"] == 1
