@@ -13,14 +13,15 @@ from tests.audit.place import copied, empty_database, folder
 from tests.audit.rows import CYCLE
 
 COUNT = 150
-SHORT, LONG, WEIGHTS = 2 * len(CYCLE), 10 * len(CYCLE), 1500
+SHORT, LONG, FEW, WEIGHTS = 2 * len(CYCLE), 10 * len(CYCLE), 300, 1500
 RUNS = (
+    Run(range(FEW), cores=True),
     Run(range(SHORT)),
-    Run(range(WEIGHTS), cores=True),
+    Run(range(FEW, WEIGHTS), cores=True),
     Run(range(SHORT, LONG), every=True),
 )
-"""Every row twice; for bugs that are not noticed then weights in the cores alone, every act judged;
-then every row eight times more, with every wave judged."""
+"""Some weights in the cores alone, every act judged: they are quick. Then every row twice; for bugs
+that are not noticed then more weights, and every row eight times more, with every wave judged."""
 
 ALL = LONG + WEIGHTS
 GOAL = 0.99

@@ -257,3 +257,19 @@ def test_whom_rulings_bring_to_both_sides_cannot_lose_there() -> None:
     after = play(built, {}, used, rulings=(SeatRuling(final, both, whole=False),))
     assert sides(after, "1st2-1") == ["5", "empty"]
     assert after.guaranteed["5"] == 1
+
+
+def test_who_is_out_of_turn_already_hinders_no_other_ruling() -> None:
+    """A correction left 1 an open quarterfinal before the semifinal that he has won."""
+    last = BoutKey("QF", 4)
+    early = SeatRuling(last, (Seating(Seat(last, 1), "1"),), whole=False)
+    won = told(by_seeds(EIGHT, rules(), "QF", "SF"))
+    given = {key: won[key] for key in (QF1, QF2, SF1)}
+
+    def played(more: Rulings) -> Standing:
+        return play(EIGHT, given, rules(), rulings=(early, *more))
+
+    line = Seat(BoutKey("C1", 2), 0)
+    found = draft(EIGHT, played, WantedAdvance(line, "8"))
+    assert isinstance(found, SeatRuling)
+    assert Seating(line, "8") in found.ways
