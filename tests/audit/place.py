@@ -7,6 +7,7 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import pairwise
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -44,3 +45,12 @@ def empty_database(path: Path) -> Path:
 def copied(empty: Path, name: str) -> Path:
     """A copy of the empty database, for one process."""
     return Path(shutil.copy(empty, empty.parent / f"{name}.sqlite3"))
+
+
+def shares(numbers: range, jobs: int) -> list[range]:
+    """Numbers in equal stretches, one for each process that has any.
+
+    Rows come up in turn, and every second one is the heavier: stretches are as heavy as each other.
+    """
+    ends = [len(numbers) * job // jobs for job in range(jobs + 1)]
+    return [numbers[one:two] for one, two in pairwise(ends) if one < two]

@@ -9,7 +9,7 @@ from pathlib import Path
 from selectors import EVENT_READ, DefaultSelector
 
 from tests.audit.coverage import FULL, Coverage
-from tests.audit.place import ROOT, copied, empty_database, environment, folder
+from tests.audit.place import ROOT, copied, empty_database, environment, folder, shares
 from tests.audit.worker import Told
 
 COUNT = FULL
@@ -53,8 +53,8 @@ def failure(told: Told, seed: int) -> str:
 def _told(empty: Path, numbers: range, seed: int, jobs: int) -> Iterator[Told]:
     """The lines of all processes as they come."""
     with ExitStack() as stack, DefaultSelector() as selector:
-        for job in range(min(jobs, len(numbers))):
-            process = _process(copied(empty, f"job{job}"), numbers[job::jobs], seed)
+        for job, part in enumerate(shares(numbers, jobs)):
+            process = _process(copied(empty, f"job{job}"), part, seed)
             stack.enter_context(process)
             stack.callback(process.terminate)
             selector.register(process.stdout or sys.stdin, EVENT_READ)

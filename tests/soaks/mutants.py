@@ -9,7 +9,7 @@ from pathlib import Path
 from queue import SimpleQueue
 
 from tests.audit.mutants import Fate, Found, Mutant, Run, mutants, some, sound, try_out
-from tests.audit.place import copied, empty_database, folder
+from tests.audit.place import copied, empty_database, folder, shares
 from tests.audit.rows import CYCLE
 
 COUNT = 150
@@ -47,7 +47,8 @@ def soak(count: int, seed: int, jobs: int, first: int, say: Say) -> str:
 def _sound(run: Run, empty: Path, seed: int, jobs: int) -> Run:
     """Those of a run in which nothing is found as the program is, shared among the processes."""
     names = (copied(empty, f"sound{job}") for job in range(jobs))
-    parts = [replace(run, numbers=run.numbers[job::jobs]) for job in range(jobs)]
+    stretches = shares(range(len(run.numbers)), jobs)
+    parts = [replace(run, numbers=[run.numbers[at] for at in one]) for one in stretches]
     with ThreadPoolExecutor(jobs) as pool:
         found = list(pool.map(sound, names, repeat(seed), parts))
     numbers = sorted(one for part in found for one in part.numbers)
