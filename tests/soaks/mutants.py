@@ -2,13 +2,13 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import ThreadPoolExecutor, as_completed
 from dataclasses import replace
 from itertools import repeat
 from pathlib import Path
 from queue import SimpleQueue
 
-from tests.audit.mutants import Fate, Found, Mutant, Run, mutants, some, sound, try_out
+from tests.audit.mutants import Fate, Found, Mutant, Run, mutants, proofs, some, sound, try_out
 from tests.audit.place import copied, empty_database, folder, shares
 from tests.audit.rows import CYCLE
 
@@ -22,6 +22,9 @@ RUNS = (
 )
 """Some weights in the cores alone, every act judged: they are quick. Then every row twice; for bugs
 that are not noticed then more weights, and every row eight times more, with every wave judged."""
+
+PROVEN = 2
+"""How many of these a change has to pass of which it is proven that it changes nothing."""
 
 ALL = LONG + WEIGHTS
 GOAL = 0.99
@@ -38,7 +41,7 @@ def soak(count: int, seed: int, jobs: int, first: int, say: Say) -> str:
         runs = [_sound(run, empty, seed, jobs) for run in RUNS]
         right = sum(len(run.numbers) for run in runs)
         say(f"{right} of {ALL} tournaments and weights are judged right as the program is.")
-        for at, one in enumerate(_tried(planted, empty, seed, runs, jobs), start=1):
+        for at, one in _tried(planted, empty, seed, runs, jobs):
             found.append(one)
             say(f"{at:>4} {one.fate}: {one.mutant.name} {_sign(one)}")
     return _judged(found, right, say)
@@ -62,8 +65,9 @@ def _sign(one: Found) -> str:
 
 def _tried(
     planted: Sequence[Mutant], empty: Path, seed: int, runs: Sequence[Run], jobs: int
-) -> Iterator[Found]:
-    """Every planted bug in turn, each process on a database of its own."""
+) -> Iterator[tuple[int, Found]]:
+    """Every planted bug in turn, told with its number in the sample as soon as its fate is known;
+    each process on a database of its own."""
     free: SimpleQueue[Path] = SimpleQueue()
     for job in range(jobs):
         free.put(copied(empty, f"job{job}"))
@@ -71,7 +75,7 @@ def _tried(
     def tried(mutant: Mutant) -> Found:
         database = free.get()
         try:
-            for run in runs:
+            for run in runs[:PROVEN] if mutant.name in proofs() else runs:
                 one = try_out(mutant, database, seed, run)
                 if one.fate is not Fate.SURVIVED:
                     break
@@ -80,7 +84,9 @@ def _tried(
             free.put(database)
 
     with ThreadPoolExecutor(jobs) as pool:
-        yield from pool.map(tried, planted)
+        numbers = {pool.submit(tried, one): at for at, one in enumerate(planted, start=1)}
+        for ended in as_completed(numbers):
+            yield numbers[ended], ended.result()
 
 
 def _judged(found: Sequence[Found], numbers: int, say: Say) -> str:
