@@ -4,7 +4,7 @@ import json
 import subprocess
 import sys
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cache
@@ -60,6 +60,22 @@ UNSEEN = (
     "rulings:out_of_turn",  # which rulings are refused
     "rulings:taking", "rulings:seats", "rulings:stands", "rulings:_last",  # as `drafting`
     "sources:Round.placing",  # which brackets are refused, and drawings
+    # Of a field that is no elimination a draw asks whether there are two pools; which round robin
+    # it is, and how many pigtails, are words of a page. Of one entrant: which fields are refused.
+    "formats:shape branch: if entrants == 2", "formats:shape number: 0 -> -1",
+    "formats:shape comparison: rules.of_two is OfTwo.BEST_OF_THREE",
+    "formats:shape arguments: Shape(Format.BEST_OF_THREE,",
+    "formats:shape arguments: Shape(Format.ROUND_ROBIN,",
+    "formats:shape number: 2 -> 1 #1", "formats:shape number: 2 -> 1 #2",
+    "formats:shape number: 2 -> 1 #3", "formats:shape number: 2 -> 3 #2",
+    # Which win made a place certain: words beside a sum, as `certain`.
+    "results.core.placement:Placement.__init__ branch: if bracket.format is",
+    "results.core.placement:Placement.steps comparison: self.final.get",
+    "results.core.placement:Placement.steps comparison: entry in self.final",
+    "results.core.placement:Placement.steps plus/minus: self._for",
+    "results.core.placement:Placement._stages",
+    "results.core.points:_placed branches:",
+    "results.core.points:ledger filter:",  # parts of a sum that are nothing
 )  # fmt: skip
 """What of these no document of a random tournament can show: its tests answer for it."""
 
@@ -127,21 +143,22 @@ class Found:
 @cache
 def mutants() -> tuple[Mutant, ...]:
     """Every planted bug that can be made, module by module, without those in `UNSEEN`."""
-    found = []
+    return tuple(one for one in every() if not unseen(one))
+
+
+def every() -> Iterator[Mutant]:
+    """Those in `UNSEEN` too."""
     for module in MODULES:
         alike: Counter[str] = Counter()
         for one in changes(source(module)):
-            if unseen(module, one):
-                continue
             alike[_read(one)] += 1
-            found.append(Mutant(module, one, alike[_read(one)]))
-    return tuple(found)
+            yield Mutant(module, one, alike[_read(one)])
 
 
-def unseen(module: str, change: Change) -> set[str]:
-    """What in `UNSEEN` names this change."""
-    name = f"{module}:{_read(change)}".removeprefix("brackets.core.")
-    return {one for one in UNSEEN if f"{name} ".startswith((f"{one} ", f"{one}("))}
+def unseen(mutant: Mutant) -> set[str]:
+    """What in `UNSEEN` names this one: its text or how that begins, or its text and number."""
+    text = f"{mutant.module}:{_read(mutant.change)} #{mutant.nth} ".removeprefix("brackets.core.")
+    return {one for one in UNSEEN if text.startswith((f"{one} ", f"{one}("))}
 
 
 @cache
