@@ -24,7 +24,7 @@ from results.queries.facts import Facts, Left
 from seeding.journal.core.errors import Refusal
 from tests.audit.cores.held import differences, standing
 from tests.audit.cores.made import Made, made
-from tests.audit.outcomes import any_outcome, unwon
+from tests.audit.outcomes import any_outcome, unwon, won
 
 LENGTHS = (8, 16, 30, 45)
 TRIES = 5
@@ -32,16 +32,21 @@ NOBODY_WINS, OPEN_ONES = 0.2, 0.5
 """How often nobody wins a bout, and how often what is ruled is about one that is open: there they
 meet what is not known yet.
 """
+ALIKE = 0.4
+"""Of the weights with pools, those in which all wins are of one kind: who is level there stays so
+down to the last criteria."""
 LEAVE = (Withdrawal.Kind.MEDICAL, Withdrawal.Kind.INJURY, Withdrawal.Kind.ABSENT)
 
 
 @dataclass
 class Weight:
-    """A weight on its day; `log`: what happened, in words."""
+    """A weight on its day; `kind`: of all its wins, None where they differ; `log`: what happened,
+    in words."""
 
     made: Made
     chance: Random
     known: Facts
+    kind: Kind | None
     log: list[str] = field(default_factory=list)
 
     @classmethod
@@ -49,7 +54,9 @@ class Weight:
         chance = Random(f"{seed}/{number}/cores")
         found = made(chance)
         keeps = found.results.withdrawal_keeps_place
-        return cls(found, chance, Facts(found.bracket.wiring.index, {}, {}, (), keeps=keeps))
+        known = Facts(found.bracket.wiring.index, {}, {}, (), keeps=keeps)
+        alike = found.bracket.pools and chance.random() < ALIKE
+        return cls(found, chance, known, won(chance, found.results, 0).kind if alike else None)
 
     def day(self) -> Iterator[list[str]]:
         """Act after act; after each where cores and judge differ."""
@@ -97,6 +104,8 @@ class Weight:
             found = unwon(self.chance, self.made.results)
         else:
             found = any_outcome(self.chance, self.made.results)
+            while self.kind and found.kind is not self.kind:
+                found = any_outcome(self.chance, self.made.results)
         disqualified = found.kind in (Kind.DISQUALIFICATION, Kind.DOUBLE_DISQUALIFICATION)
         return replace(found, misconduct=disqualified and self.chance.random() < 0.3)
 

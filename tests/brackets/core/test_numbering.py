@@ -1,3 +1,5 @@
+from collections.abc import Sequence
+
 import pytest
 
 from brackets.core.graph import BoutKey, Bracket
@@ -7,7 +9,10 @@ from tests.brackets.core.books import bracket, rules
 
 def rounds_of(*fields: int) -> list[str]:
     """Weight and round of each run of numbers, in order of number."""
-    weights: list[tuple[str, Bracket]] = [(f"n{n}", bracket(n)) for n in fields]
+    return runs_of([(f"n{n}", bracket(n)) for n in fields])
+
+
+def runs_of(weights: Sequence[tuple[str, Bracket]]) -> list[str]:
     runs: list[str] = []
     for weight, key in sorted(numbers := number(weights), key=lambda bout: numbers[bout]):
         if not runs or runs[-1] != f"{weight} {key.round}":
@@ -45,6 +50,17 @@ def test_a_round_robin_ends_before_the_finals() -> None:
     assert runs == [
         *("n5 RR1", "n5 RR2", "n8 QF", "n5 RR3", "n8 SF", "n5 RR4", "n8 C1", "n5 RR5", "n8 C2"),
         *("n8 7th", "n8 5th", "n8 3rd", "n8 1st"),
+    ]
+
+
+def test_a_chain_goes_with_the_bouts_before_9th_and_13th() -> None:
+    # common sense, no source
+    chain = bracket(32, 6, rules(wrestleback="finalists"))
+    runs = runs_of([("light", bracket(16, 16)), ("middle", chain), ("heavy", bracket(16, 16))])
+    first = runs.index("light 13SF")
+    assert runs[first : first + 6] == [
+        *("light 13SF", "middle C1", "heavy 13SF"),
+        *("light 9SF", "middle C2", "heavy 9SF"),
     ]
 
 
