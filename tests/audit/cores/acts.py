@@ -15,8 +15,8 @@ from brackets.core.drafting import (
 from brackets.core.errors import BoutNotReady
 from brackets.core.graph import BoutKey
 from brackets.core.replay import Choice, replay
-from brackets.core.rulings import Rulings, in_two, placed_twice
-from brackets.core.sources import Seat
+from brackets.core.rulings import PlaceRuling, Rulings, in_two, placed_twice
+from brackets.core.sources import Exit, Seat
 from brackets.core.standing import AHEAD, Standing, Status
 from results.core.outcomes import Kind, Outcome
 from results.models import Withdrawal
@@ -34,7 +34,13 @@ meet what is not known yet.
 """
 ALIKE = 0.4
 """Of the weights with pools, those in which all wins are of one kind: who is level there stays so
-down to the last criteria."""
+down to the last criteria. Their losers score little, or nothing."""
+LITTLE = (0, 1, 2)
+ONWARD, EARLY = 0.4, 0.2
+"""How often the next ruling is about the bout to which the winner of the last ruled bout goes on,
+and how often any bout that is ready is wrestled, not one of the first: so much is wrestled behind
+what is ruled while the bouts before are open.
+"""
 LEAVE = (Withdrawal.Kind.MEDICAL, Withdrawal.Kind.INJURY, Withdrawal.Kind.ABSENT)
 
 
@@ -88,7 +94,7 @@ class Weight:
         ready = [key for key, state in now.bouts.items() if state.status is Status.READY]
         if not ready:
             return
-        key = self.chance.choice(ready[:3])
+        key = self.chance.choice(ready if self.chance.random() < EARLY else ready[:3])
         outcome = self.any_outcome()
         sides = _sides(now, key)
         known = replace(
@@ -106,6 +112,9 @@ class Weight:
             found = any_outcome(self.chance, self.made.results)
             while self.kind and found.kind is not self.kind:
                 found = any_outcome(self.chance, self.made.results)
+            if self.kind and found.score:
+                lost = self.chance.choice(LITTLE)
+                found = replace(found, score=(lost + found.score[0] - found.score[1], lost))
         disqualified = found.kind in (Kind.DISQUALIFICATION, Kind.DOUBLE_DISQUALIFICATION)
         return replace(found, misconduct=disqualified and self.chance.random() < 0.3)
 
@@ -160,10 +169,8 @@ class Weight:
 
     def wanted(self, now: Standing) -> Wanted:
         """What is to be ruled; places only when all is over."""
-        chance, bouts = self.chance, list(now.bouts)
-        ahead = [key for key in bouts if now.bouts[key].status in AHEAD]
-        over = not any(now.bouts[key].status is Status.READY for key in ahead)
-        key = chance.choice(ahead if ahead and chance.random() < OPEN_ONES else bouts)
+        chance, key = self.chance, self.bout(now)
+        over = not any(state.status is Status.READY for state in now.bouts.values())
         dice = chance.random()
         if over and dice < 0.3:
             place = chance.choice((None, *range(1, self.made.bracket.places + 1)))
@@ -173,6 +180,17 @@ class Weight:
         if dice < 0.8:
             return WantedSides(key, (self.anybody(), self.anybody()))
         return WantedResult(key, chance.choice((0, 1, None)))
+
+    def bout(self, now: Standing) -> BoutKey:
+        """The bout that a ruling is about: behind the last ruled one, an open one, or any."""
+        last = self.known.rulings[-1] if self.known.rulings else None
+        if last and not isinstance(last, PlaceRuling) and self.chance.random() < ONWARD:
+            behind = self.made.bracket.onward(last.bout, Exit.WINNER)
+            if behind:
+                return behind.bout
+        bouts = list(now.bouts)
+        ahead = [key for key in bouts if now.bouts[key].status in AHEAD]
+        return self.chance.choice(ahead if ahead and self.chance.random() < OPEN_ONES else bouts)
 
     def anybody(self) -> str | None:
         """Any entry; sometimes nobody."""

@@ -88,13 +88,15 @@ def _bouts(found: Standing, judged: Weight) -> Iterator[str]:
 
 
 def _mine(state: BoutState) -> tuple[object, ...]:
+    """`drawn`: of a bye, for whether it scores may hang on it later."""
     sides = tuple(_seat(one) for one in state.sides)
-    return str(state.status), sides, state.winner, state.implied, state.ruled
+    return str(state.status), sides, state.winner, state.implied, state.ruled, state.drawn
 
 
 def _theirs(state: State) -> tuple[object, ...]:
     winner = (state.winner or None) if state.status in ("decided", "bye") else None
-    return state.status, state.sides, winner, state.implied, state.ruled
+    drawn = state.drawn and state.status == "bye"
+    return state.status, state.sides, winner, state.implied, state.ruled, drawn
 
 
 def _seat(one: Occupant) -> str | None:
