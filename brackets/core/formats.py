@@ -14,7 +14,7 @@ Which field takes what: 2 a bout or a best of three; to 5 a round robin; 6 and 7
 the rule book has them; others an elimination on 8, 16, ..., 256 lines, with byes or pigtails.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -151,13 +151,13 @@ def _skeleton(pattern: tuple[bool | None, ...], rules: BracketRules, places: int
     )
     entrants = sum(1 if one is False else 2 for one in pattern if one is not None)
     reached = min(places, entrants)
-    below = [one + 1 for one in rules.true_places if one <= reached]
-    depth = min(entrants, max([reached, *below]))
+    challenged = _challenged(len(lines), rules, reached)
+    depth = min(entrants, max([reached, *(place + 1 for place in challenged)]))
     if len(lines) < SIZES[0]:
         form, made = _small(len(lines), rules, depth)
     else:
         form, made = Format.ELIMINATION, Grouped(_elimination(lines, rules, reached, depth), ())
-    _add_true_places(made.plan, rules, reached)
+    _add_true_places(made.plan, challenged)
     design = Design(
         made.plan.running(), made.plan.sources, rules.wrestleback, made.pools, made.rank_places
     )
@@ -222,11 +222,18 @@ WAYS_BACK: Mapping[Wrestleback, Callable[[Plan, Task], None]] = {
 """The consolation side and the bouts for places of each."""
 
 
-def _add_true_places(plan: Plan, rules: BracketRules, reached: int) -> None:
-    """The challenges of the rule book, where both bouts that they hang on are there, once."""
-    for place in rules.true_places:
+def _challenged(lines: int, rules: BracketRules, reached: int) -> list[int]:
+    """The places whose holders may be challenged: none where the unbeaten must be beaten twice."""
+    if lines >= SIZES[0] and rules.wrestleback is Wrestleback.DOUBLE_ELIMINATION:
+        return []
+    return [place for place in rules.true_places if place <= reached]
+
+
+def _add_true_places(plan: Plan, challenged: Iterable[int]) -> None:
+    """The challenges of these places, where both bouts that they hang on are there, once."""
+    for place in challenged:
         ends = {one.places: one.code for one in plan.rounds.values()}
         above, below = ends.get((place - 1, place)), ends.get((place + 1, place + 2))
-        if place <= reached and above and below and "1st2" not in plan.rounds:
+        if above and below:
             (holder,), (challenger,) = plan.losers(above), plan.winners(below)
             plan.add(true_place(place), [(holder, challenger)])

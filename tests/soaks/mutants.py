@@ -13,7 +13,7 @@ from tests.audit.place import copied, empty_database, folder, shares
 from tests.audit.rows import CYCLE
 
 COUNT = 150
-SHORT, LONG, FEW, WEIGHTS = 2 * len(CYCLE), 10 * len(CYCLE), 300, 1500
+SHORT, LONG, FEW, WEIGHTS = 2 * len(CYCLE), 4 * len(CYCLE), 300, 3000
 RUNS = (
     Run(range(FEW), cores=True),
     Run(range(SHORT)),
@@ -21,7 +21,7 @@ RUNS = (
     Run(range(SHORT, LONG), every=True),
 )
 """Some weights in the cores alone, every act judged: they are quick. Then every row twice; for bugs
-that are not noticed then more weights, and every row eight times more, with every wave judged."""
+that are not noticed then many more weights, and every row twice more, with every wave judged."""
 
 PROVEN = 2
 """How many of these a change has to pass of which it is proven that it changes nothing."""

@@ -21,6 +21,8 @@ from tests.brackets.core.books import line_up
 
 MANY, HOLES = 17, 0.2
 """The largest field, and the share of line-ups from which some are gone before it begins."""
+TRUE_PLACES, CHALLENGED = ([2], [4], [2, 4], [2, 4, 6]), 0.2
+"""Which places may be challenged, and how often that is so whatever the format."""
 
 
 @dataclass(frozen=True)
@@ -64,6 +66,8 @@ def made(chance: Random) -> Made:
             continue
         settings = {name: _plain(value) for name, value in form.settings.items()}
         settings["team_points.true_placement_scores"] = True
+        if chance.random() < CHALLENGED:
+            settings["bracket.true_places"] = chance.choice(TRUE_PLACES)
         read = override(book(form.book), settings)
         rules = BracketRules.from_section(read["bracket"])
         lines = _gone(chance, line_up(form.entrants, rules))

@@ -17,6 +17,20 @@ SECOND = rules(true_places=[2])
 ALL = rules(true_places=[2, 4, 6])
 
 
+def test_no_place_is_challenged_in_a_double_elimination() -> None:
+    """The unbeaten must be beaten twice: who is second has met the first; nothing is wrestled for
+    the sake of a challenge of 4th (common sense, no source)."""
+    rounds = {
+        tuple(one.code for one in bracket(8, 4, used).rounds)
+        for used in (
+            rules(wrestleback="double-elimination"),
+            rules(wrestleback="double-elimination", true_places=[2, 4]),
+        )
+    }
+    assert len(rounds) == 1
+    assert "5th" not in rounds.pop()
+
+
 def test_by_the_seeds_third_has_not_met_second() -> None:
     # the semifinals are 1 v 4 and 2 v 3, so 2 and 3 have met there
     standing = by_seeds(bracket(8, 8, SECOND), SECOND)
