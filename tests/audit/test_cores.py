@@ -5,9 +5,21 @@ from typing import Any
 
 import pytest
 
+from brackets.core.formats import build
+from brackets.core.graph import BoutKey
 from brackets.core.progress import play
+from brackets.core.rules import BracketRules
 from brackets.core.standing import Standing
+from results.core.outcomes import Kind, Outcome
+from results.core.points import Scorer
+from results.models import Withdrawal
+from results.queries.facts import Facts, Left
+from seeding.entries.core.rulebook import override
+from seeding.entries.rulebooks import book
 from tests.audit.cores.acts import Weight
+from tests.audit.cores.held import differences, standing
+from tests.audit.cores.made import Made
+from tests.brackets.core.books import line_up
 from tests.soaks.cores import failure, wrestled
 
 SEED = 8
@@ -43,3 +55,22 @@ def test_what_breaks_the_cores_is_trouble(monkeypatch: pytest.MonkeyPatch) -> No
 
     monkeypatch.setattr("tests.audit.cores.held.play", broken)
     assert "KeyError: 'QF-1'" in wrestled(SEED, 1).trouble
+
+
+def test_who_left_behind_the_pools_can_still_win_a_bout_of_theirs() -> None:
+    """Its result was undone after he had left in a semifinal: it is wrestled, and he may pass."""
+    read = override(book("college-2025"), {"bracket.two_pools": [6]})
+    rules = BracketRules.from_section(read["bracket"])
+    bracket = build(line_up(6, rules), rules, 6)
+    scorers = {entry: Scorer(entry, scoring=True) for entry in bracket.entries()}
+    made = Made("two pools", read, rules, bracket, 6, scorers)
+    won, nobody = BoutKey("RR1", 2), BoutKey("RR3", 2)
+    known = Facts(
+        bracket.wiring.index,
+        {won: Outcome(Kind.FALL, 0, time=60), nobody: Outcome(Kind.DOUBLE_FORFEIT, None)},
+        {won: ("3", "6"), nobody: ("2", "3")},
+        (Left("2", Withdrawal.Kind.INJURY, BoutKey("SF", 1)),),
+        keeps=True,
+    )
+    assert standing(made, known).guaranteed["3"] == 6
+    assert differences(made, known) == []

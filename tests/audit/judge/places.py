@@ -196,9 +196,7 @@ class Placing:
         return sum(s.winner == entry and not (on_mat and s.implied) for s in states)
 
     def left(self, keys: list[Key], entry: str) -> int:
-        """Bouts that an entry still has."""
-        if entry in self.facts.left:
-            return 0
+        """Bouts that an entry still has: who left after them has missed none."""
         states = [self.at.states[key] for key in keys]
         return sum(s.status in ("waiting", "ready") and entry in s.sides for s in states)
 
