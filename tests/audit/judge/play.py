@@ -114,6 +114,8 @@ class Pass:
         if needed is not True:
             if needed is False:
                 state.status, (state.winner, state.loser) = "spared", sides
+            elif sides[1] is None:  # wrestled or spared: nobody loses it
+                state.loser = None
             return state
         self.decide(node, state)
         if node.key in self.claims:
