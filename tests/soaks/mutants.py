@@ -13,15 +13,15 @@ from tests.audit.place import copied, empty_database, folder, shares
 from tests.audit.rows import CYCLE
 
 COUNT = 150
-SHORT, LONG, FEW, WEIGHTS = 2 * len(CYCLE), 4 * len(CYCLE), 300, 3000
+SHORT, LONG, FEW, WEIGHTS = len(CYCLE), 4 * len(CYCLE), 60, 3000
 RUNS = (
     Run(range(FEW), cores=True),
     Run(range(SHORT)),
     Run(range(FEW, WEIGHTS), cores=True),
     Run(range(SHORT, LONG), every=True),
 )
-"""Some weights in the cores alone, every act judged: they are quick. Then every row twice; for bugs
-that are not noticed then many more weights, and every row twice more, with every wave judged."""
+"""Some weights in the cores alone, every act judged: they are quick. Then every row once; for bugs
+that are not noticed then many more weights, and every row thrice more, with every wave judged."""
 
 PROVEN = 2
 """How many of these a change has to pass of which it is proven that it changes nothing."""
