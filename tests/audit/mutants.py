@@ -51,7 +51,7 @@ UNSEEN = (
     "results.core.placings:_times filter:", "results.core.placings:_classification branch:",
     "results.core.placings:_classification filter:  for bout in lost",
     "latest:_most number: 2 -> 3",  # from 128 lines on
-    "latest:_every pair",  # which of several that are equally late
+    "latest:_every pair:",  # which of several that are equally late
     "latest:_every arguments: Exchange",  # 256 lines alone need it, which no tournament here has
     "draw:ranked branch: if seeded.get",  # which fields are refused
     "draw:draw_by_region",  # none of the tournaments is drawn by a map of regions
