@@ -1,6 +1,5 @@
 """Weights in the cores alone: that acts happen, and that what is wrong is found and told."""
 
-from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -86,8 +85,9 @@ def test_who_left_behind_the_pools_can_still_win_a_bout_of_theirs() -> None:
 
 def test_nobody_loses_a_second_final_to_which_nobody_comes() -> None:
     """Whether it is needed is open; who has no better place moves up to second all the same."""
-    way: Mapping[str, object] = {"wrestleback": "double-elimination", "open_place": "moved-up"}
-    weight, back = made("double elimination", 8, **way), BoutKey("C4", 1)
+    name = "double elimination"
+    weight = made(name, 8, wrestleback="double-elimination", open_place="moved-up")
+    back = BoutKey("C4", 1)
     known = Facts(
         weight.bracket.wiring.index,
         {back: Outcome(Kind.NO_CONTEST, None)},
