@@ -13,20 +13,23 @@ from tests.audit.place import copied, empty_database, folder, shares
 from tests.audit.rows import CYCLE
 
 COUNT = 150
-SHORT, LONG, FEW, WEIGHTS = len(CYCLE), 4 * len(CYCLE), 60, 3000
+SHORT, LONG, MANY = len(CYCLE), 4 * len(CYCLE), 1000
+FEW, WEIGHTS = 60, 3000
 RUNS = (
     Run(range(FEW), cores=True),
     Run(range(SHORT)),
     Run(range(FEW, WEIGHTS), cores=True),
     Run(range(SHORT, LONG), every=True),
+    Run(range(LONG, MANY)),
 )
 """Some weights in the cores alone, every act judged: they are quick. Then every row once; for bugs
-that are not noticed then many more weights, and every row thrice more, with every wave judged."""
+that are not noticed then many more weights, every row thrice more with every wave judged, and a
+tenth of a full run: what is wrong between two divisions comes up in one tournament of hundreds."""
 
 PROVEN = 2
 """How many of these a change has to pass of which it is proven that it changes nothing."""
 
-ALL = LONG + WEIGHTS
+ALL = MANY + WEIGHTS
 GOAL = 0.99
 Say = Callable[[str], None]
 
