@@ -57,14 +57,14 @@ def test_a_third_bout_only_while_neither_has_won_two() -> None:
     assert three(RR1_1=0, RR2_1=0).places == {1: ("1",), 2: ("2",)}
     assert three(RR1_1=0).places == {}
     assert three(RR1_1=0, RR2_1=1).guaranteed == {"1": 2, "2": 2}
+    with pytest.raises(BoutNotReady) as caught:
+        three(RR1_1=0, RR2_1=0, RR3_1=1)
+    assert str(caught.value) == "Bout RR3-1 cannot have a result: it is not needed."
 
 
 def test_a_bout_that_was_not_needed_is_behind_nobody() -> None:
     assert three(RR1_1=0, RR2_1=0).behind("1") == BoutKey("RR2", 1)
     assert three(RR1_1=0, RR2_1=1).behind("2") == BoutKey("RR2", 1)
-    with pytest.raises(BoutNotReady) as caught:
-        three(RR1_1=0, RR2_1=0, RR3_1=1)
-    assert str(caught.value) == "Bout RR3-1 cannot have a result: it is not needed."
 
 
 def test_a_third_bout_that_was_wrestled_for_nothing_is_lost_when_the_second_is_corrected() -> None:
